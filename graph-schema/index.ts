@@ -1,0 +1,6 @@
+export * from "./catalogue.ts";
+export type { NodeDeclaration, RelationshipDeclaration } from "./declaration.ts";
+export * from "./identity.ts";
+export { type Tier, tiers } from "./nodes/gear.ts";
+export type { ColumnKind, HeaderLanguage, PropertyDeclaration, Unit } from "./property.ts";
+export { failureEffects, rarityClasses, rateBases, rateSources } from "./relationships/all.ts";

@@ -1,0 +1,362 @@
+import { node } from "../declaration.ts";
+import {
+  choice,
+  date,
+  integer,
+  partNumber,
+  real,
+  requiredInteger,
+  requiredText,
+  text,
+  yesNo,
+} from "../property.ts";
+
+export const part = node({
+  label: "Part",
+  meaning: "A replaceable piece, told apart by its maker and the maker's part number",
+  identifiedBy: [">MADE_BY", "partNumber"],
+  nameFrom: "partNumber",
+  properties: {
+    partNumber: partNumber({
+      meaning: "Maker's part number, kept to the letter",
+      headers: {
+        en: [
+          "part number",
+          "part no",
+          "part no.",
+          "part #",
+          "p/n",
+          "pn",
+          "part",
+          "item number",
+          "item no",
+          "reference",
+          "ref",
+          "article number",
+          "spare part no",
+          "part code",
+          "oem number",
+        ],
+        de: [
+          "teilenummer",
+          "teile-nr",
+          "artikelnummer",
+          "artikel-nr",
+          "ersatzteilnummer",
+          "bestellnummer",
+          "et-nr",
+        ],
+        fr: [
+          "référence",
+          "réf",
+          "référence pièce",
+          "n° de pièce",
+          "numéro de pièce",
+          "code article",
+        ],
+        es: ["referencia", "número de pieza", "nº de pieza", "código", "ref. pieza"],
+        nl: ["onderdeelnummer", "artikelnummer", "onderdeelnr"],
+        it: ["codice", "codice ricambio", "numero parte", "riferimento"],
+        pt: ["referência", "número da peça", "código"],
+      },
+    }),
+    description: text({
+      meaning: "What it is, in words",
+      headers: {
+        en: [
+          "description",
+          "part description",
+          "part name",
+          "name",
+          "what",
+          "spare",
+          "details",
+          "item description",
+        ],
+        de: ["beschreibung", "bezeichnung", "benennung", "teil"],
+        fr: ["description", "désignation", "libellé", "pièce"],
+        es: ["descripción", "denominación", "pieza"],
+        nl: ["omschrijving", "benaming", "onderdeel"],
+        it: ["descrizione", "denominazione"],
+        pt: ["descrição", "designação", "peça"],
+      },
+    }),
+    massKg: real({
+      meaning: "Mass of one piece",
+      unit: "kg",
+      min: 0,
+      max: 100_000,
+      headers: {
+        en: ["weight", "mass", "unit weight", "wt", "weight each"],
+        de: ["gewicht", "masse"],
+        fr: ["poids", "masse"],
+        es: ["peso"],
+        nl: ["gewicht"],
+        it: ["peso"],
+        pt: ["peso"],
+      },
+    }),
+    volumeLitres: real({
+      meaning: "Room one piece takes in a locker, or what one can holds",
+      unit: "litre",
+      min: 0,
+      max: 100_000,
+      headers: {
+        en: ["volume", "vol", "size litres", "stowed volume"],
+        de: ["volumen"],
+        fr: ["volume"],
+        es: ["volumen"],
+        nl: ["volume", "inhoud"],
+      },
+    }),
+    shelfLifeMonths: integer({
+      meaning: "Months after making within which it may be used; absent = keeps",
+      unit: "month",
+      min: 1,
+      max: 1200,
+      headers: {
+        en: ["shelf life", "shelf life months", "keeps for", "storage life"],
+        de: ["haltbarkeit", "lagerfähigkeit"],
+        fr: ["durée de conservation", "durée de vie"],
+        es: ["vida útil", "caducidad meses"],
+        nl: ["houdbaarheid"],
+      },
+    }),
+    serviceLifeMonths: integer({
+      meaning: "Months after fitting within which it may be used (the second of two clocks)",
+      unit: "month",
+      min: 1,
+      max: 1200,
+      headers: { en: ["life once fitted", "service life", "life after fitting"] },
+    }),
+    isSafety: yesNo({
+      meaning: "Safety gear: no redundancy credit, no assumed rates, dates judged strictly",
+      headers: {
+        en: ["safety", "safety gear", "is safety", "safety item"],
+        de: ["sicherheit"],
+        fr: ["sécurité"],
+        es: ["seguridad"],
+        nl: ["veiligheid"],
+      },
+    }),
+  },
+});
+
+export const supplier = node({
+  label: "Supplier",
+  meaning: "Who sells parts",
+  identifiedBy: ["name"],
+  nameFrom: "name",
+  properties: {
+    name: requiredText({
+      meaning: "The supplier's name",
+      headers: {
+        en: [
+          "supplier",
+          "vendor",
+          "sold by",
+          "dealer",
+          "chandler",
+          "source",
+          "supplier name",
+          "buy from",
+        ],
+        de: ["lieferant", "händler", "bezugsquelle"],
+        fr: ["fournisseur", "vendeur", "revendeur"],
+        es: ["proveedor", "vendedor"],
+        nl: ["leverancier", "verkoper"],
+        it: ["fornitore"],
+        pt: ["fornecedor"],
+      },
+    }),
+    contact: text({
+      meaning: "Person, telephone or address to write to",
+      headers: {
+        en: ["contact", "email", "e-mail", "phone", "telephone", "contact line"],
+        de: ["kontakt", "telefon"],
+        fr: ["contact", "téléphone", "courriel"],
+        es: ["contacto", "teléfono", "correo"],
+        nl: ["contact", "telefoon"],
+      },
+    }),
+    port: text({
+      meaning: "Port or town where it trades",
+      headers: {
+        en: ["port", "town", "city", "harbour"],
+        de: ["hafen", "ort", "stadt"],
+        fr: ["port", "ville"],
+        es: ["puerto", "ciudad"],
+        nl: ["haven", "plaats"],
+      },
+    }),
+    country: text({
+      meaning: "Country",
+      headers: { en: ["country"], de: ["land"], fr: ["pays"], es: ["país"], nl: ["land"] },
+    }),
+  },
+});
+
+export const locker = node({
+  label: "Locker",
+  meaning: "A place where spares are stowed, perhaps within another",
+  identifiedBy: [">IS_WITHIN", "name"],
+  nameFrom: "name",
+  properties: {
+    name: requiredText({
+      meaning: "What the crew call it",
+      headers: {
+        en: [
+          "locker",
+          "stowed in",
+          "stowage",
+          "bin",
+          "where kept",
+          "where",
+          "stowed",
+          "storage",
+          "box",
+        ],
+        de: ["schapp", "stauraum", "stauort", "lagerort", "kiste"],
+        fr: ["coffre", "équipet", "rangement", "caisse"],
+        es: ["cofre", "taquilla", "estiba", "caja"],
+        nl: ["kastje", "bakskist", "bergplaats", "opbergplaats"],
+        it: ["gavone", "stipetto"],
+        pt: ["paiol", "armário"],
+      },
+    }),
+    capacityLitres: real({
+      meaning: "Room inside",
+      unit: "litre",
+      min: 0,
+      headers: { en: ["capacity", "locker volume"] },
+    }),
+    access: text({ meaning: "How to get at it", headers: { en: ["access", "how to reach"] } }),
+  },
+});
+
+export const stockLot = node({
+  label: "StockLot",
+  meaning: "Pieces of one part, of one age, in one place",
+  identifiedBy: [">STOWED_IN", ">LOT_OF", "lotCode", "expires", "made", "condition"],
+  nameFrom: "quantity",
+  properties: {
+    quantity: requiredInteger({
+      meaning: "Pieces in the lot",
+      unit: "piece",
+      min: 0,
+      max: 10_000_000,
+      headers: {
+        en: [
+          "stock",
+          "on board",
+          "aboard",
+          "qty on board",
+          "quantity aboard",
+          "in stock",
+          "on hand",
+          "have",
+          "qty aboard",
+          "spares aboard",
+          "count",
+          "stock qty",
+        ],
+        de: ["bestand", "an bord", "vorhanden", "lagerbestand"],
+        fr: ["stock", "à bord", "quantité à bord", "en stock"],
+        es: ["existencias", "a bordo", "en stock", "cantidad a bordo"],
+        nl: ["voorraad", "aan boord"],
+        it: ["a bordo", "giacenza", "scorta"],
+        pt: ["a bordo", "estoque"],
+      },
+    }),
+    made: date({
+      meaning: "Day of making",
+      headers: {
+        en: ["made", "manufactured", "date made", "mfg date", "date of manufacture"],
+        de: ["hergestellt", "herstelldatum"],
+        fr: ["fabriqué le", "date de fabrication"],
+        es: ["fabricado", "fecha de fabricación"],
+        nl: ["productiedatum"],
+      },
+    }),
+    expires: date({
+      meaning: "Last day it may be used",
+      headers: {
+        en: ["expires", "expiry", "expiry date", "use by", "best before", "exp", "valid until"],
+        de: ["ablaufdatum", "verfallsdatum", "haltbar bis", "gültig bis"],
+        fr: ["péremption", "date de péremption", "expire le", "valable jusqu'au"],
+        es: ["caduca", "caducidad", "fecha de caducidad", "vence"],
+        nl: ["vervaldatum", "houdbaar tot"],
+        it: ["scadenza"],
+        pt: ["validade"],
+      },
+    }),
+    condition: choice(["new", "serviceable", "doubtful", "unserviceable"], {
+      meaning: "State; doubtful and unserviceable count as not aboard",
+      headers: {
+        en: ["condition", "state"],
+        de: ["zustand"],
+        fr: ["état"],
+        es: ["estado"],
+        nl: ["staat"],
+      },
+    }),
+    lotCode: text({
+      meaning: "Batch or lot mark on the packet",
+      headers: { en: ["lot", "batch", "lot no"], de: ["charge"], fr: ["lot"], es: ["lote"] },
+    }),
+    counted: date({
+      meaning: "Day it was last counted",
+      headers: { en: ["counted", "last counted", "checked"] },
+    }),
+  },
+});
+
+export const serviceTask = node({
+  label: "ServiceTask",
+  meaning:
+    "A service of a model that falls due by hours, months or operations, whichever comes first",
+  identifiedBy: [">SERVICE_OF", "name"],
+  nameFrom: "name",
+  properties: {
+    name: requiredText({
+      meaning: "What is done",
+      headers: {
+        en: ["service", "service task", "task", "maintenance", "job card", "service name"],
+        de: ["wartung", "wartungsarbeit"],
+        fr: ["entretien", "opération d'entretien"],
+        es: ["servicio", "mantenimiento"],
+        nl: ["onderhoud"],
+      },
+    }),
+    intervalHours: real({
+      meaning: "Running hours between two services",
+      unit: "hour",
+      min: 0.1,
+      max: 1_000_000,
+      headers: {
+        en: ["interval hours", "every hours", "service hours", "every h"],
+        de: ["intervall stunden", "alle stunden"],
+        fr: ["intervalle heures"],
+        es: ["intervalo horas"],
+      },
+    }),
+    intervalMonths: real({
+      meaning: "Months between two services",
+      unit: "month",
+      min: 0.1,
+      max: 1200,
+      headers: {
+        en: ["interval months", "every months", "service months"],
+        de: ["intervall monate"],
+        fr: ["intervalle mois"],
+        es: ["intervalo meses"],
+      },
+    }),
+    intervalOperations: real({
+      meaning: "Operations between two services",
+      unit: "1",
+      min: 1,
+      headers: { en: ["interval operations", "every operations"] },
+    }),
+  },
+});
