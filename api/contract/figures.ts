@@ -1,0 +1,21 @@
+import { z } from "zod";
+
+/** Money on the wire: integer minor units with their ISO 4217 code. */
+export const moneyDocument = z
+  .object({ minor: z.number().int(), currency: z.string().regex(/^[A-Z]{3}$/) })
+  .meta({ id: "Money" });
+
+export const tierName = z.enum(["safety", "passage", "comfort"]);
+
+/** Where a figure's evidence comes from, weakest word wins for a part. */
+export const evidenceName = z.enum(["measured", "own history", "assumed", "scheduled"]);
+
+/** The cautions shown with every kit and list. */
+export const cautionList = z.array(z.string()).min(1);
+
+/** Something the reader must know about how the answer was reached. */
+export const noticeDocument = z
+  .object({ code: z.string(), text: z.string() })
+  .meta({ id: "Notice" });
+
+export const reference = z.object({ id: z.string(), name: z.string() }).meta({ id: "Reference" });

@@ -1,0 +1,213 @@
+import { z } from "zod";
+import {
+  cautionList,
+  evidenceName,
+  moneyDocument,
+  noticeDocument,
+  reference,
+  tierName,
+} from "./figures.ts";
+
+const target = z.number().gt(0).lt(1);
+
+/** What a planner asks: a vessel, a crossing, and how sure each tier must be. */
+export const kitRequest = z
+  .strictObject({
+    vessel: z
+      .string()
+      .optional()
+      .meta({ description: "Id or name; the only vessel, or the first that sails, when absent" }),
+    crossing: z
+      .string()
+      .optional()
+      .meta({ description: "Id or name; the next crossing when absent" }),
+    departs: z.iso.date().optional(),
+    daysExpected: z.number().positive().max(3650).optional(),
+    daysLongest: z.number().positive().max(3650).optional(),
+    marginDays: z
+      .number()
+      .min(0)
+      .max(365)
+      .optional()
+      .meta({
+        description:
+          "Days after longest-case arrival for which dates must still hold; 0 when absent",
+      }),
+    targets: z
+      .strictObject({
+        safety: target.optional(),
+        passage: target.optional(),
+        comfort: target.optional(),
+      })
+      .optional()
+      .meta({ description: "Probability of sufficiency per tier; .99, .95, .80 when absent" }),
+    objective: z.enum(["cost", "mass", "volume", "pieces"]).optional(),
+    rule: z.enum(["kit", "each part"]).optional(),
+    robbing: z.boolean().optional(),
+    currency: z
+      .string()
+      .regex(/^[A-Z]{3}$/)
+      .optional(),
+    rates: z
+      .record(z.string().regex(/^[A-Z]{3}$/), z.number().positive())
+      .optional()
+      .meta({ description: "Value of one unit of another currency in the planning currency" }),
+  })
+  .meta({ id: "KitRequest" });
+
+/** Why a part is on the list: which gear asks, by which evidence. */
+export const demandReason = z
+  .object({
+    gear: z.string(),
+    items: z.number().int(),
+    model: reference,
+    quantityEach: z.number(),
+    evidence: evidenceName,
+    meanDemand: z.number(),
+    stops: z.boolean(),
+    words: z.string(),
+  })
+  .meta({ id: "DemandReason" });
+
+export const kitLine = z
+  .object({
+    part: reference,
+    maker: z.string(),
+    partNumber: z.string(),
+    description: z.string(),
+    alternates: z.array(reference),
+    tier: tierName,
+    safety: z.boolean(),
+    aboard: z.number().int(),
+    notUsable: z.number().int(),
+    credit: z.number().int().meta({ description: "Pieces that may be taken from redundant gear" }),
+    carry: z
+      .number()
+      .int()
+      .meta({ description: "Pieces the kit needs in all: usable aboard kept plus to buy" }),
+    buy: z.number().int(),
+    meanDemand: z.number(),
+    shortWithNone: z.number(),
+    shortWithAboard: z.number(),
+    shortWithKit: z.number(),
+    evidence: evidenceName,
+    assumedShare: z
+      .number()
+      .meta({ description: "Share of expected demand resting on assumed rates" }),
+    unitPrice: moneyDocument.optional(),
+    priceAssumed: z.boolean(),
+    lineCost: moneyDocument.optional(),
+    massKg: z.number().optional(),
+    volumeLitres: z.number().optional(),
+    gainPerCost: z
+      .number()
+      .optional()
+      .meta({
+        description:
+          "Fall in ln of the chance of running short per unit of money for the last piece bought",
+      }),
+    supplier: z.string().optional(),
+    leadTimeDays: z.number().optional(),
+    stowedIn: z.array(z.string()),
+    reasons: z.array(demandReason),
+    words: z.string(),
+  })
+  .meta({ id: "KitLine" });
+
+export const functionSurvival = z
+  .object({
+    function: reference,
+    tier: tierName,
+    need: z.number().int(),
+    fitted: z.number().int(),
+    sameModel: z.boolean(),
+    withAboard: z.number(),
+    withKit: z.number(),
+    method: z.enum(["robbing", "convolution of mixed models", "no robbing", "not resolved"]),
+    words: z.string(),
+  })
+  .meta({ id: "FunctionSurvival" });
+
+export const unsparableRisk = z
+  .object({
+    part: reference,
+    description: z.string(),
+    gear: z.string(),
+    tier: tierName,
+    chance: z.number(),
+    stops: z.boolean(),
+  })
+  .meta({ id: "UnsparableRisk" });
+
+export const frontierPoint = z.object({
+  cost: z.number(),
+  sufficiency: z.number(),
+  pieces: z.number().int(),
+});
+
+export const kitAnswer = z
+  .object({
+    vessel: reference,
+    crossing: z.object({
+      name: z.string(),
+      id: z.string().optional(),
+      departs: z.iso.date(),
+      daysExpected: z.number(),
+      daysLongest: z.number(),
+      usableUntil: z.iso.date(),
+    }),
+    sentence: z.string().meta({ description: "The answer in one sentence, made from its figures" }),
+    status: z.enum(["optimal", "infeasible", "time-limited"]),
+    objective: z.enum(["cost", "mass", "volume", "pieces"]),
+    currency: z.string(),
+    total: z.object({
+      cost: moneyDocument,
+      lowerBound: z.number(),
+      gap: z.number(),
+      massKg: z.number(),
+      massUnknownPieces: z.number().int(),
+      volumeLitres: z.number(),
+      volumeUnknownPieces: z.number().int(),
+      buyPieces: z.number().int(),
+      carryPieces: z.number().int(),
+      distinctParts: z.number().int(),
+      priceAssumedPieces: z.number().int(),
+    }),
+    tiers: z.array(
+      z.object({
+        tier: tierName,
+        parts: z.number().int(),
+        target: z.number(),
+        withNone: z.number(),
+        withAboard: z.number(),
+        withKit: z.number(),
+        reachable: z.number(),
+        cost: z.number(),
+        assumedShare: z.number(),
+      }),
+    ),
+    lines: z.array(kitLine),
+    functions: z.array(functionSurvival),
+    unsparable: z.array(unsparableRisk),
+    withoutEvidence: z
+      .array(z.object({ part: reference, description: z.string(), gear: z.string() }))
+      .meta({
+        description: "Parts with no evidence of failing at all: not provided for, and said so",
+      }),
+    frontier: z
+      .object({
+        safety: z.array(frontierPoint),
+        passage: z.array(frontierPoint),
+        comfort: z.array(frontierPoint),
+      })
+      .meta({
+        description: "Per tier, kits proven least for their own sufficiency, cheapest first",
+      }),
+    notices: z.array(noticeDocument),
+    cautions: cautionList,
+  })
+  .meta({ id: "KitAnswer" });
+
+export type KitRequest = z.infer<typeof kitRequest>;
+export type KitAnswer = z.infer<typeof kitAnswer>;
+export type KitLine = z.infer<typeof kitLine>;
