@@ -1,0 +1,60 @@
+const names: readonly (readonly string[])[] = [
+  [
+    "january",
+    "januar",
+    "janvier",
+    "enero",
+    "januari",
+    "gennaio",
+    "janeiro",
+    "jan",
+    "janv",
+    "ene",
+    "gen",
+    "jän",
+    "jänner",
+  ],
+  [
+    "february",
+    "februar",
+    "février",
+    "fevrier",
+    "febrero",
+    "februari",
+    "febbraio",
+    "fevereiro",
+    "feb",
+    "févr",
+    "fevr",
+    "fév",
+    "fev",
+  ],
+  ["march", "märz", "maerz", "mars", "marzo", "maart", "março", "mar", "mär", "mrz", "mrt"],
+  ["april", "avril", "abril", "aprile", "apr", "avr", "abr"],
+  ["may", "mai", "mayo", "mei", "maggio", "maio", "mag"],
+  ["june", "juni", "juin", "junio", "giugno", "junho", "jun", "giu"],
+  ["july", "juli", "juillet", "julio", "luglio", "julho", "jul", "juil", "lug"],
+  ["august", "août", "aout", "agosto", "augustus", "aug", "ago"],
+  ["september", "septembre", "septiembre", "settembre", "setembro", "sep", "sept", "set"],
+  ["october", "oktober", "octobre", "octubre", "ottobre", "outubro", "oct", "okt", "ott", "out"],
+  ["november", "novembre", "noviembre", "novembro", "nov"],
+  [
+    "december",
+    "dezember",
+    "décembre",
+    "decembre",
+    "diciembre",
+    "dicembre",
+    "dezembro",
+    "dec",
+    "dez",
+    "déc",
+    "dic",
+  ],
+];
+
+const numbers = new Map(names.flatMap((list, index) => list.map((name) => [name, index + 1])));
+
+/** The number of a month by its name or short name in the languages of the headers, 1 to 12. */
+export const monthNumber = (name: string): number | undefined =>
+  numbers.get(name.toLowerCase().replace(/\.$/, ""));
