@@ -38,6 +38,12 @@ export const problemCatalogue = {
     kind: "invalid",
     title: "The request does not come from this program's own page",
   },
+  "method-refused": { kind: "invalid", title: "The address does not take that method" },
+  "media-type-refused": {
+    kind: "invalid",
+    title: "The body is of a kind the address does not take",
+  },
+  "port-taken": { kind: "unavailable", title: "The port is in use by another program" },
   unexpected: { kind: "bug", title: "An unexpected failure in the program" },
 } as const satisfies Record<string, { kind: ProblemKind; title: string }>;
 

@@ -1,0 +1,16 @@
+import { kitAnswer, kitRequest } from "../contract/kit.contract.ts";
+import { planKit } from "../plans/plan-kit.ts";
+import { postRoute } from "./route.ts";
+import { todayOf } from "./today-of.ts";
+
+export const kitRoute = postRoute(
+  {
+    path: "/api/kit",
+    name: "planKit",
+    summary: "The least kit that carries a vessel over a crossing, and why",
+    problems: ["not-found", "target-invalid", "crossing-invalid", "rate-invalid", "currency-mixed"],
+  },
+  kitRequest,
+  kitAnswer,
+  ({ body }, { store, now }) => planKit(store, body, todayOf(now())),
+);

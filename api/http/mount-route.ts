@@ -1,0 +1,61 @@
+import express, { type Express, type Request, type RequestHandler } from "express";
+import { Problem } from "../errors/problem.ts";
+import { readRequest } from "../plans/read-request.ts";
+import { uploadLimitMegabytes } from "./reply-with-problem.ts";
+import type { Attachment, Route, RouteContext } from "./route.ts";
+
+const fileTypes = ["text/csv", "application/octet-stream"];
+
+const bodyReaders = {
+  json: express.json({ limit: "1mb", strict: false }),
+  file: express.raw({ type: fileTypes, limit: `${uploadLimitMegabytes}mb` }),
+} as const;
+
+/** Refuses a body of another kind than the route takes, before it is read. */
+const kindChecked =
+  (route: Route): RequestHandler =>
+  (request, _response, next) => {
+    const wanted = route.body?.kind === "json" ? ["application/json"] : fileTypes;
+    const received = request.headers["content-type"];
+    const hasBody = request.headers["content-length"] !== "0";
+    if ((hasBody || received !== undefined) && !wanted.includes(mediaTypeIn(received))) {
+      throw new Problem(
+        "media-type-refused",
+        `${route.path} takes ${wanted.join(" or ")}; received "${received ?? "no content type"}". Set the Content-Type header.`,
+      );
+    }
+    next();
+  };
+
+const mediaTypeIn = (header: string | undefined): string =>
+  (header ?? "").split(";")[0]?.trim().toLowerCase() ?? "";
+
+const isAttachment = (route: Route, answer: unknown): answer is Attachment =>
+  route.answer.kind === "text" && typeof answer === "object";
+
+function callFrom(route: Route, request: Request) {
+  const parameters: Record<string, string> = {};
+  for (const [name, value] of Object.entries(request.params)) parameters[name] = String(value);
+  const query =
+    route.query === undefined ? {} : readRequest(route.query, { ...request.query }, "The query");
+  const body =
+    route.body?.kind === "json"
+      ? readRequest(route.body.schema, request.body, "The request's body")
+      : request.body;
+  return { parameters, query, body: body as unknown };
+}
+
+/** Puts a declared route on the app: body read, request checked, answer sent. */
+export function mountRoute(app: Express, route: Route, context: RouteContext): void {
+  const path = route.path.replaceAll(/\{(\w+)\}/g, ":$1");
+  const readers =
+    route.body === undefined ? [] : [kindChecked(route), bodyReaders[route.body.kind]];
+  app[route.method](path, ...readers, async (request, response) => {
+    const answer = await route.handle(callFrom(route, request), context);
+    if (isAttachment(route, answer)) {
+      response.attachment(answer.fileName).type(answer.mediaType).send(answer.text);
+      return;
+    }
+    response.json(answer);
+  });
+}

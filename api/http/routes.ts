@@ -1,0 +1,19 @@
+import { commonalityRoute } from "./commonality.route.ts";
+import { exportRoute } from "./export.route.ts";
+import { findRoute } from "./find.route.ts";
+import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
+import { kitRoute } from "./kit.route.ts";
+import { overviewRoute } from "./overview.route.ts";
+import type { Route } from "./route.ts";
+
+/** Every route of the API, once: the app mounts them, OpenAPI describes them. */
+export const routes: readonly Route[] = [
+  overviewRoute,
+  findRoute,
+  kitRoute,
+  commonalityRoute,
+  importsRoute,
+  importRoute,
+  undoRoute,
+  exportRoute,
+];

@@ -1,0 +1,208 @@
+import { type NodeLabel, nodeDeclaration } from "../../graph-schema/index.ts";
+import type { FindAnswer, FindRequest } from "../contract/find.contract.ts";
+import { dayOfIso } from "../scoring/aboard/calendar.ts";
+import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GraphStore, SearchHit } from "../store/graph-store.ts";
+import { cautions } from "./cautions.ts";
+import { describeLot, lockerPath } from "./describe-lot.ts";
+import { type GearIndex, indexGear } from "./index-gear.ts";
+import { quantity } from "./quantity-words.ts";
+
+type Hit = FindAnswer["hits"][number];
+
+const searched: readonly NodeLabel[] = [
+  "Part",
+  "Locker",
+  "Model",
+  "FittedItem",
+  "Maker",
+  "Supplier",
+  "Vessel",
+];
+
+function gearWords(snapshot: Snapshot, index: GearIndex, model: number): string {
+  const { models, items, vessels, makers } = snapshot;
+  const maker = makers.name[models.maker[model] ?? -1];
+  const name = [maker, models.designation[model]].filter((word) => word).join(" ");
+  const fitted = (index.itemsOfModel.get(model) ?? []).map(
+    (item) =>
+      `${items.position[item] ?? ""} (${vessels.name[items.vessel[item] ?? -1] ?? "vessel not stated"})`,
+  );
+  return fitted.length === 0 ? `${name}: none fitted` : `${name}: ${fitted.join(", ")}`;
+}
+
+function partHit(
+  snapshot: Snapshot,
+  index: GearIndex,
+  part: number,
+  matched: string,
+  today: number,
+) {
+  const { parts, makers } = snapshot;
+  const lots = (index.lotsOfPart.get(part) ?? []).filter(
+    (lot) => (snapshot.lots.quantity[lot] ?? 0) > 0,
+  );
+  const hit: Hit = {
+    id: parts.id[part] ?? "",
+    label: "Part",
+    name: parts.partNumber[part] ?? "",
+    detail: [makers.name[parts.maker[part] ?? -1], parts.description[part]]
+      .filter((word) => word)
+      .join(": "),
+    matched,
+    aboard: lots
+      .map((lot) => describeLot(snapshot, lot, today))
+      .sort(
+        (a, b) =>
+          a.vessel.localeCompare(b.vessel, "en") ||
+          Number(b.usable) - Number(a.usable) ||
+          (a.expires ?? "9999").localeCompare(b.expires ?? "9999"),
+      ),
+    usedBy: (index.modelsOfPart.get(part) ?? []).map((model) => gearWords(snapshot, index, model)),
+  };
+  return hit;
+}
+
+function otherDetail(snapshot: Snapshot, index: GearIndex, { node }: SearchHit): string {
+  const { models, items, makers, vessels } = snapshot;
+  const told = (...names: readonly string[]): string =>
+    names
+      .map((name) => node.properties[name])
+      .filter((value) => typeof value === "string")
+      .join(", ");
+  switch (node.label) {
+    case "Model": {
+      const model = index.modelRow.get(node.id) ?? -1;
+      return [models.category[model], makers.name[models.maker[model] ?? -1]]
+        .filter((word) => word)
+        .join(", ");
+    }
+    case "FittedItem": {
+      const item = index.itemRow.get(node.id) ?? -1;
+      return [vessels.name[items.vessel[item] ?? -1], models.designation[items.model[item] ?? -1]]
+        .filter((word) => word)
+        .join(", ");
+    }
+    case "Locker": {
+      const locker = index.lockerRow.get(node.id) ?? -1;
+      const vessel = vessels.name[snapshot.lockers.vessel[locker] ?? -1];
+      return [vessel, lockerPath(snapshot, locker)].filter((word) => word).join(": ");
+    }
+    case "Supplier":
+      return told("port", "country", "contact");
+    default:
+      return told("kind");
+  }
+}
+
+const isWithin = ({ lockers }: Snapshot, locker: number, outer: number): boolean => {
+  for (let at = locker, steps = 0; at >= 0 && steps < 50; at = lockers.within[at] ?? -1, steps++) {
+    if (at === outer) return true;
+  }
+  return false;
+};
+
+/** Parts a hit of another kind leads to: stowed in the locker, made by the maker, taken by the gear. */
+function partsBehind(
+  snapshot: Snapshot,
+  index: GearIndex,
+  { node }: SearchHit,
+): readonly [part: number, matched: string][] {
+  const { lots, parts, uses, items, models } = snapshot;
+  const taken = (model: number): readonly [number, string][] =>
+    model < 0
+      ? []
+      : [...uses.target.subarray(uses.start[model], uses.start[model + 1])].map((part) => [
+          part,
+          `taken by ${models.designation[model] ?? ""}`,
+        ]);
+  switch (node.label) {
+    case "Locker": {
+      const locker = index.lockerRow.get(node.id) ?? -1;
+      const inside = [...lots.part.keys()].filter(
+        (lot) =>
+          (lots.quantity[lot] ?? 0) > 0 && isWithin(snapshot, lots.locker[lot] ?? -1, locker),
+      );
+      return inside.map((lot) => [
+        lots.part[lot] ?? -1,
+        `stowed in ${lockerPath(snapshot, lots.locker[lot] ?? -1)}`,
+      ]);
+    }
+    case "Maker": {
+      const maker = index.makerRow.get(node.id) ?? -1;
+      const made = [...parts.maker.keys()].filter((part) => parts.maker[part] === maker);
+      return made.map((part) => [part, `made by ${snapshot.makers.name[maker] ?? ""}`]);
+    }
+    case "Model":
+      return taken(index.modelRow.get(node.id) ?? -1);
+    case "FittedItem":
+      return taken(items.model[index.itemRow.get(node.id) ?? -1] ?? -1);
+    default:
+      return [];
+  }
+}
+
+function sentenceFor(text: string, hits: readonly Hit[]): string {
+  const parts = hits.filter((hit) => hit.label === "Part");
+  if (hits.length === 0) {
+    return `Nothing here answers to “${text}”. Try the start of a part number, a word of its description, its maker or its locker.`;
+  }
+  const lots = parts.flatMap((hit) => hit.aboard ?? []);
+  const pieces = (some: readonly { quantity: number }[]) =>
+    some.reduce((sum, lot) => sum + lot.quantity, 0);
+  return `“${text}” leads to ${quantity(parts.length, "part")}: ${quantity(pieces(lots), "piece")} aboard, ${pieces(lots.filter((lot) => lot.usable))} of them usable today.`;
+}
+
+/**
+ * Where spares are: parts whose number, description, maker, locker or gear answers to the text, each with its
+ * lots (vessel, nested locker, pieces, last day, usable today or why not) and the gear that takes it.
+ * Best matches first; at most `limit` hits (50 when absent).
+ */
+export async function findSpares(
+  store: GraphStore,
+  request: FindRequest,
+  today: string,
+): Promise<FindAnswer> {
+  const limit = request.limit ?? 50;
+  const snapshot = await store.snapshot();
+  const index = indexGear(snapshot);
+  const day = dayOfIso(today);
+  const found = await store.search(request.text, limit, searched);
+  const hits: Hit[] = [];
+  const told = new Set<number>();
+  const tellPart = (part: number, matched: string): void => {
+    if (part < 0 || told.has(part)) return;
+    told.add(part);
+    hits.push(partHit(snapshot, index, part, matched, day));
+  };
+  for (const hit of found) {
+    if (hit.node.label === "Part") {
+      tellPart(index.partRow.get(hit.node.id) ?? -1, hit.matched);
+      continue;
+    }
+    hits.push({
+      id: hit.node.id,
+      label: hit.node.label,
+      name: nameOf(hit),
+      detail: otherDetail(snapshot, index, hit),
+      matched: hit.matched,
+    });
+  }
+  for (const hit of found) {
+    for (const [part, matched] of partsBehind(snapshot, index, hit)) {
+      if (hits.length >= limit) break;
+      tellPart(part, matched);
+    }
+  }
+  return {
+    text: request.text,
+    sentence: sentenceFor(request.text, hits),
+    hits: hits.slice(0, limit),
+    cautions: [...cautions],
+  };
+}
+
+function nameOf({ node }: SearchHit): string {
+  const name = node.properties[nodeDeclaration(node.label).nameFrom];
+  return typeof name === "string" ? name : node.id;
+}

@@ -1,0 +1,43 @@
+import type { z } from "zod";
+import { Problem, type ProblemPlace } from "../errors/problem.ts";
+
+const shown = (value: unknown): string => {
+  const text = value === undefined ? "nothing" : (JSON.stringify(value) ?? String(value));
+  return text.length > 80 ? `${text.slice(0, 80)}…` : text;
+};
+
+function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
+  let value: unknown = input;
+  for (const step of path) {
+    if (typeof value !== "object" || value === null) return undefined;
+    value = Reflect.get(value, step);
+  }
+  return value;
+}
+
+/** A JSON pointer (RFC 6901) of a path. */
+const pointerOf = (path: readonly PropertyKey[]): string =>
+  path.map((step) => `/${String(step).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
+
+/**
+ * What a caller asked, checked against its contract; the same check for the command line and for HTTP.
+ * Errors: `input-invalid`, with every fault's pointer, the rule, the value received and the remedy.
+ */
+export function readRequest<S extends z.ZodType>(
+  schema: S,
+  input: unknown,
+  what: string,
+): z.output<S> {
+  const outcome = schema.safeParse(input);
+  if (outcome.success) return outcome.data;
+  const places: ProblemPlace[] = outcome.error.issues.map((issue) => ({
+    pointer: pointerOf(issue.path),
+    detail: `${issue.message}; received ${shown(valueAt(input, issue.path))}`,
+  }));
+  const list = places.map((place) => `${place.pointer || "the whole"}: ${place.detail}`).join(". ");
+  throw new Problem(
+    "input-invalid",
+    `${what} does not follow its rules. ${list}. Correct it and ask again.`,
+    { places },
+  );
+}
