@@ -1,5 +1,7 @@
 export * from "./catalogue.ts";
 export type { NodeDeclaration, RelationshipDeclaration } from "./declaration.ts";
+export { neo4jConstraints } from "./derive/neo4j-constraints.ts";
+export { quoteName, type SqliteTable, sqliteTables } from "./derive/sqlite-tables.ts";
 export * from "./identity.ts";
 export { type Tier, tiers } from "./nodes/gear.ts";
 export type { ColumnKind, HeaderLanguage, PropertyDeclaration, Unit } from "./property.ts";
