@@ -1,0 +1,31 @@
+import { Problem } from "../../errors/problem.ts";
+
+const MS_PER_DAY = 86_400_000;
+
+/** Whole days from 1970-01-01 to an ISO date (YYYY-MM-DD). Throws `input-invalid` for no real date. */
+export function calendarDayOf(isoDate: string): number {
+  const days = Date.parse(`${isoDate}T00:00:00Z`) / MS_PER_DAY;
+  const real =
+    /^\d{4}-\d{2}-\d{2}$/.test(isoDate) &&
+    Number.isInteger(days) &&
+    new Date(days * MS_PER_DAY).toISOString().startsWith(isoDate);
+  if (real) return days;
+  throw new Problem(
+    "input-invalid",
+    `A date must be a real day written YYYY-MM-DD; received "${isoDate}". Correct it or leave it out.`,
+  );
+}
+
+/**
+ * The day (fractions of a day kept) that lies `months` calendar months after `day`, both counted from
+ * 1970-01-01; where the month is shorter, its last day.
+ */
+export function addCalendarMonths(day: number, months: number): number {
+  const whole = Math.floor(day);
+  const date = new Date(whole * MS_PER_DAY);
+  const year = date.getUTCFullYear();
+  const month = date.getUTCMonth() + months;
+  const lastOfMonth = new Date(Date.UTC(year, month + 1, 0)).getUTCDate();
+  const moved = Date.UTC(year, month, Math.min(date.getUTCDate(), lastOfMonth)) / MS_PER_DAY;
+  return moved + (day - whole);
+}
