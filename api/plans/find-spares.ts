@@ -6,7 +6,7 @@ import type { GraphStore, SearchHit } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { describeLot, lockerPath } from "./describe-lot.ts";
 import { type GearIndex, indexGear } from "./index-gear.ts";
-import { quantity } from "./quantity-words.ts";
+import { plural } from "./words.ts";
 
 type Hit = FindAnswer["hits"][number];
 
@@ -150,7 +150,7 @@ function sentenceFor(text: string, hits: readonly Hit[]): string {
   const lots = parts.flatMap((hit) => hit.aboard ?? []);
   const pieces = (some: readonly { quantity: number }[]) =>
     some.reduce((sum, lot) => sum + lot.quantity, 0);
-  return `“${text}” leads to ${quantity(parts.length, "part")}: ${quantity(pieces(lots), "piece")} aboard, ${pieces(lots.filter((lot) => lot.usable))} of them usable today.`;
+  return `“${text}” leads to ${plural(parts.length, "part")}: ${plural(pieces(lots), "piece")} aboard, ${pieces(lots.filter((lot) => lot.usable))} of them usable today.`;
 }
 
 /**

@@ -21,12 +21,14 @@ const pointerOf = (path: readonly PropertyKey[]): string =>
 
 /**
  * What a caller asked, checked against its contract; the same check for the command line and for HTTP.
+ * `placeName` names a fault's place in the caller's own words (an option, say); the pointer itself when absent.
  * Errors: `input-invalid`, with every fault's pointer, the rule, the value received and the remedy.
  */
 export function readRequest<S extends z.ZodType>(
   schema: S,
   input: unknown,
   what: string,
+  placeName: (pointer: string) => string = (pointer) => pointer,
 ): z.output<S> {
   const outcome = schema.safeParse(input);
   if (outcome.success) return outcome.data;
@@ -34,7 +36,9 @@ export function readRequest<S extends z.ZodType>(
     pointer: pointerOf(issue.path),
     detail: `${issue.message}; received ${shown(valueAt(input, issue.path))}`,
   }));
-  const list = places.map((place) => `${place.pointer || "the whole"}: ${place.detail}`).join(". ");
+  const list = places
+    .map((place) => `${placeName(place.pointer) || "the whole"}: ${place.detail}`)
+    .join(". ");
   throw new Problem(
     "input-invalid",
     `${what} does not follow its rules. ${list}. Correct it and ask again.`,

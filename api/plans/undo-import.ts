@@ -3,7 +3,7 @@ import type { ImportHistory, UndoAnswer } from "../contract/import.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import type { GraphStore, WriteOccasion } from "../store/graph-store.ts";
 import { listImports } from "./list-imports.ts";
-import { quantity } from "./quantity-words.ts";
+import { plural } from "./words.ts";
 
 type Listed = ImportHistory["imports"][number];
 
@@ -51,6 +51,6 @@ export async function undoImport(
     nodesRestored,
     linksDeleted: receipt.linksDeleted,
     linksRestored,
-    sentence: `“${name}” is taken back: ${quantity(receipt.nodesDeleted, "record")} and ${quantity(receipt.linksDeleted, "relationship")} removed, ${quantity(nodesRestored, "record")} and ${quantity(linksRestored, "relationship")} as before.`,
+    sentence: `“${name}” is taken back: ${plural(receipt.nodesDeleted, "record")} and ${plural(receipt.linksDeleted, "relationship")} removed, ${plural(nodesRestored, "record")} and ${plural(linksRestored, "relationship")} as before.`,
   };
 }

@@ -1,0 +1,39 @@
+import type { Command } from "commander";
+import { commonalityRequest } from "../contract/commonality.contract.ts";
+import { measureCommonality } from "../plans/measure-commonality.ts";
+import { readRequest } from "../plans/read-request.ts";
+import { type GlobalOptions, openForReading } from "./open-graph.ts";
+import { given } from "./read-options.ts";
+import { sayAside, sayDocument } from "./say.ts";
+import { showCommonality } from "./show-commonality.ts";
+
+interface CommonalityOptions extends GlobalOptions {
+  readonly vessel?: string;
+  readonly category?: string;
+}
+
+export function addCommonalityCommand(program: Command): void {
+  program
+    .command("commonality")
+    .description("how alike the gear is, and how many different spares kits it needs")
+    .option("--vessel <name>", "id or name; the whole fleet when absent")
+    .option("--category <name>", "one kind of gear only")
+    .action(async (_options: unknown, command: Command) => {
+      const options = command.optsWithGlobals<CommonalityOptions>();
+      const request = readRequest(
+        commonalityRequest,
+        given({ vessel: options.vessel, category: options.category }),
+        "What was asked",
+        (pointer) => pointer.replace("/", "--"),
+      );
+      const graph = await openForReading(options);
+      try {
+        if (graph.notice !== undefined) sayAside(graph.notice);
+        const answer = await measureCommonality(graph.store, request);
+        if (options.json === true) sayDocument(answer);
+        else showCommonality(answer);
+      } finally {
+        await graph.close();
+      }
+    });
+}

@@ -1,0 +1,26 @@
+import { join } from "node:path";
+import { defaultDatabasePath } from "../store/open-store.ts";
+import { isCheckout, packageRoot } from "./package-root.ts";
+
+/** Where a command's graph is: a file somebody named, the default file, or a server named in the environment. */
+export type DatabasePlace =
+  | { readonly kind: "named"; readonly path: string }
+  | { readonly kind: "default"; readonly path: string }
+  | { readonly kind: "server" };
+
+/**
+ * `--db`, else SPAREWRIGHT_DB, else a server in NEO4J_URI, else the default file: inside a checkout its own
+ * `.sparewright` folder, which git ignores; elsewhere the platform's data folder.
+ */
+export function locateDatabase(
+  option: string | undefined,
+  env: NodeJS.ProcessEnv = process.env,
+): DatabasePlace {
+  const named = option ?? env["SPAREWRIGHT_DB"];
+  if (named !== undefined && named !== "") return { kind: "named", path: named };
+  if (env["NEO4J_URI"]) return { kind: "server" };
+  const path = isCheckout
+    ? join(packageRoot, ".sparewright", "graph.db")
+    : defaultDatabasePath(env, process.platform);
+  return { kind: "default", path };
+}

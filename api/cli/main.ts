@@ -1,0 +1,48 @@
+import { Command, CommanderError } from "commander";
+import { addCommonalityCommand } from "./commonality.command.ts";
+import { addExportCommand } from "./export.command.ts";
+import { addFindCommand } from "./find.command.ts";
+import { addImportCommand } from "./import.command.ts";
+import { addKitCommand } from "./kit.command.ts";
+import { packageVersion } from "./package-root.ts";
+import { addServeCommand } from "./serve.command.ts";
+import { showProblem } from "./show-problem.ts";
+import { addUndoCommand } from "./undo.command.ts";
+
+const program = new Command("sparewright")
+  .description("Spares and parts commonality for boats that sail far from any chandler.")
+  .version(packageVersion())
+  .option("--db <file>", "database file (or SPAREWRIGHT_DB)")
+  .option("--json", "print the document the HTTP API answers with")
+  .option("--demo", "work on a private copy of the invented demo fleet")
+  .exitOverride()
+  .showHelpAfterError("`sparewright COMMAND --help` lists the options.");
+
+for (const add of [
+  addImportCommand,
+  addUndoCommand,
+  addCommonalityCommand,
+  addKitCommand,
+  addFindCommand,
+  addExportCommand,
+  addServeCommand,
+]) {
+  add(program);
+}
+for (const command of program.commands) command.copyInheritedSettings(program);
+
+// A reader that stops early (`| head`) is no failure.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code === "EPIPE") process.exit(0);
+  throw error;
+});
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (error instanceof CommanderError) {
+    process.exitCode = error.exitCode === 0 ? 0 : 2;
+  } else {
+    process.exitCode = showProblem(error);
+  }
+}

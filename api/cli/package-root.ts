@@ -1,0 +1,24 @@
+import { existsSync, readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+/** The folder of package.json, above this file whether it runs as source or built. */
+export const packageRoot: string = (() => {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(folder, "package.json")) && dirname(folder) !== folder) {
+    folder = dirname(folder);
+  }
+  return folder;
+})();
+
+export const isCheckout: boolean = existsSync(join(packageRoot, "tsconfig.json"));
+
+export const demoFolder: string = join(packageRoot, "importers", "demo");
+export const uiFolder: string = join(packageRoot, "dist", "ui");
+
+/** The version in package.json. */
+export function packageVersion(): string {
+  const facts: unknown = JSON.parse(readFileSync(join(packageRoot, "package.json"), "utf8"));
+  const version = typeof facts === "object" && facts !== null ? Reflect.get(facts, "version") : "";
+  return typeof version === "string" ? version : "0.0.0";
+}

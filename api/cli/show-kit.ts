@@ -1,0 +1,157 @@
+import type { KitAnswer, KitLine } from "../contract/kit.contract.ts";
+import {
+  chanceWords,
+  groupDigits,
+  meanWords,
+  moneyWords,
+  plural,
+  sureWords,
+} from "../plans/words.ts";
+import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { renderTable, type TableColumn } from "./table.ts";
+
+const amount = (minor: number, currency: string): string =>
+  moneyWords(minor, currency).slice(0, -(currency.length + 1));
+
+const gearOf = (line: KitLine): string =>
+  [...new Set(line.reasons.map((reason) => reason.gear))].join(", ");
+
+/** Evidence in a word; the share that rests on assumption stands beside it where it is not all or nothing. */
+function evidenceWords(line: KitLine): string {
+  if (line.assumedShare <= 0) return line.evidence;
+  if (line.assumedShare >= 0.995) return "assumed";
+  return `${Math.max(1, Math.round(100 * line.assumedShare))} % assumed`;
+}
+
+function lineColumns(currency: string): readonly TableColumn<KitLine>[] {
+  return [
+    { header: "Tier", align: "left", cell: (line) => line.tier },
+    {
+      header: "Part",
+      align: "left",
+      flexible: true,
+      cell: (line) => `${line.maker} ${line.partNumber} ${line.description}`,
+    },
+    { header: "Aboard", align: "right", cell: (line) => String(line.aboard) },
+    { header: "Carry", align: "right", cell: (line) => String(line.carry) },
+    { header: "Buy", align: "right", cell: (line) => String(line.buy) },
+    { header: "Mean need", align: "right", cell: (line) => meanWords(line.meanDemand) },
+    { header: "Short without", align: "right", cell: (line) => chanceWords(line.shortWithNone) },
+    { header: "Short with kit", align: "right", cell: (line) => chanceWords(line.shortWithKit) },
+    {
+      header: `Cost ${currency}`,
+      align: "right",
+      cell: (line) => {
+        if (line.buy === 0 || line.lineCost === undefined) return "";
+        return `${amount(line.lineCost.minor, line.lineCost.currency)}${line.priceAssumed ? " ?" : ""}`;
+      },
+    },
+    { header: "Evidence", align: "left", cell: evidenceWords },
+    { header: "For", align: "left", flexible: true, cell: gearOf },
+  ];
+}
+
+function showTiers(answer: KitAnswer): void {
+  sayHeading("How sure, by tier (chance of not running short)");
+  say(
+    renderTable(
+      [
+        { header: "Tier", align: "left", cell: (tier) => tier.tier },
+        { header: "Parts", align: "right", cell: (tier) => groupDigits(tier.parts) },
+        { header: "Target", align: "right", cell: (tier) => String(tier.target) },
+        { header: "With none", align: "right", cell: (tier) => sureWords(tier.withNone) },
+        { header: "With aboard", align: "right", cell: (tier) => sureWords(tier.withAboard) },
+        { header: "With kit", align: "right", cell: (tier) => sureWords(tier.withKit) },
+        {
+          header: `Cost ${answer.currency}`,
+          align: "right",
+          cell: (tier) =>
+            answer.objective === "cost" ? amount(tier.cost, answer.currency) : String(tier.cost),
+        },
+      ],
+      answer.tiers,
+      terminalWidth(),
+    ),
+  );
+}
+
+function showFunctions({ functions }: KitAnswer): void {
+  if (functions.length === 0) return;
+  sayHeading("What must work");
+  say(
+    renderTable(
+      [
+        { header: "Function", align: "left", flexible: true, cell: (row) => row.function.name },
+        { header: "Tier", align: "left", cell: (row) => row.tier },
+        { header: "Need", align: "right", cell: (row) => `${row.need} of ${row.fitted}` },
+        { header: "With aboard", align: "right", cell: (row) => sureWords(row.withAboard) },
+        { header: "With kit", align: "right", cell: (row) => sureWords(row.withKit) },
+        { header: "Reckoned by", align: "left", flexible: true, cell: (row) => row.method },
+      ],
+      functions,
+      terminalWidth(),
+    ),
+  );
+}
+
+function showUnsparable({ unsparable, withoutEvidence }: KitAnswer): void {
+  if (unsparable.length > 0) {
+    sayHeading("Risks that no spare covers at sea");
+    say(
+      renderTable(
+        [
+          { header: "Part", align: "left", cell: (row) => row.part.name },
+          { header: "What", align: "left", flexible: true, cell: (row) => row.description },
+          { header: "Tier", align: "left", cell: (row) => row.tier },
+          { header: "Chance", align: "right", cell: (row) => chanceWords(row.chance) },
+          { header: "For", align: "left", flexible: true, cell: (row) => row.gear },
+        ],
+        unsparable,
+        terminalWidth(),
+      ),
+    );
+  }
+  if (withoutEvidence.length > 0) {
+    const some = withoutEvidence.slice(0, 5).map((row) => `${row.part.name} ${row.description}`);
+    const more = withoutEvidence.length > some.length ? ", …" : "";
+    say();
+    sayWords(
+      `Not provided for, since nothing is known of how often they fail: ${plural(withoutEvidence.length, "part")} (${some.join(", ")}${more}).`,
+    );
+  }
+}
+
+/** A kit on the terminal: the answer, its list, how sure each tier is, what no spare covers, the cautions. */
+export function showKit(answer: KitAnswer, withReasons: boolean): void {
+  const { crossing, vessel, total, currency } = answer;
+  sayWords(answer.sentence);
+  sayWords(
+    `${vessel.name}, ${crossing.name}: departs ${crossing.departs}, ${crossing.daysExpected} days expected, ${crossing.daysLongest} longest; dates judged at ${crossing.usableUntil}.`,
+  );
+  const carried = answer.lines.filter((line) => line.carry > 0 || line.buy > 0);
+  sayHeading("The kit");
+  if (carried.length > 0) say(renderTable(lineColumns(currency), carried, terminalWidth()));
+  const idle = answer.lines.length - carried.length;
+  if (idle > 0) sayWords(`${plural(idle, "further part")} looked at; none of them needs carrying.`);
+  sayWords(
+    `In all ${plural(total.carryPieces, "piece")} of ${plural(total.distinctParts, "part")} to carry, ${groupDigits(total.buyPieces)} to buy for ${moneyWords(total.cost.minor, total.cost.currency)}, ${Number(total.massKg.toFixed(1))} kg${total.massUnknownPieces > 0 ? ` and ${plural(total.massUnknownPieces, "piece")} of unknown mass` : ""}${total.priceAssumedPieces > 0 ? `; ${plural(total.priceAssumedPieces, "price")} assumed (?)` : ""}. ${proofWords(answer)}`,
+  );
+  showTiers(answer);
+  showFunctions(answer);
+  showUnsparable(answer);
+  if (withReasons) {
+    sayHeading("Why");
+    for (const line of carried) {
+      sayWords(`${line.partNumber}: ${line.words}`, "  ");
+      for (const reason of line.reasons) sayWords(`  – ${reason.words}`, "    ");
+    }
+  }
+  sayNotices(answer.notices);
+  sayCautions(answer.cautions);
+}
+
+function proofWords({ status, total }: KitAnswer): string {
+  if (status === "optimal") return "Proven least for these targets.";
+  if (status === "infeasible") return "A target is out of reach with any number of spares.";
+  return `Stopped by the time limit within ${(100 * total.gap).toFixed(1)} % of the least.`;
+}

@@ -1,0 +1,42 @@
+import { writeCsv } from "../../importers/index.ts";
+import { Problem } from "../errors/problem.ts";
+import type { GraphStore } from "../store/graph-store.ts";
+import { type ExportListName, exportColumns } from "./export/export-columns.ts";
+import { cellOf, extraOf } from "./export/export-row.ts";
+import { exportRows } from "./export/export-rows.ts";
+import { viewGraph } from "./export/graph-view.ts";
+
+/** Names of the lists, in the order in which they are best taken in again. */
+export const exportListNames = Object.keys(exportColumns) as readonly ExportListName[];
+
+const isListName = (name: string): name is ExportListName => Object.hasOwn(exportColumns, name);
+
+/**
+ * One list of the graph as CSV, cells that a spreadsheet would run made harmless. Taken in again, in an empty
+ * graph, the lists give the same records; columns nobody interpreted come last, under their own names.
+ * Errors: `not-found` for a list that does not exist.
+ */
+export async function exportList(
+  store: GraphStore,
+  list: string,
+): Promise<{ readonly fileName: string; readonly text: string }> {
+  if (!isListName(list)) {
+    throw new Problem(
+      "not-found",
+      `A list must be one of ${exportListNames.join(", ")}; received "${list.slice(0, 100)}". Choose one of them.`,
+    );
+  }
+  const columns = exportColumns[list];
+  const rows = exportRows[list](viewGraph(await store.knownGraph()));
+  const taken = new Set<string>(columns.map((column) => column.header));
+  const extras = rows.map(extraOf);
+  const extraHeaders = [...new Set(extras.flatMap((extra) => Object.keys(extra)))].filter(
+    (header) => !taken.has(header),
+  );
+  const cells = rows.map((row, at) => [
+    ...columns.map((column) => cellOf(row, column.field)),
+    ...extraHeaders.map((header) => extras[at]?.[header] ?? ""),
+  ]);
+  const headers = [...columns.map((column) => column.header), ...extraHeaders];
+  return { fileName: `${list}.csv`, text: writeCsv(headers, cells) };
+}

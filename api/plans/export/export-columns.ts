@@ -1,0 +1,140 @@
+/** A column of an exported list: the field it holds, as importers name it, and its heading. */
+export interface ExportColumn {
+  /** `Owner.property`; the heading is a declared name of that field, so that an import finds it again. */
+  readonly field: string;
+  readonly header: string;
+}
+
+const column = (field: string, header: string): ExportColumn => ({ field, header });
+
+const vesselName = column("Vessel.name", "Vessel");
+const makerOfGear = column("Maker.name", "Maker");
+const makerOfPart = column("Part.maker", "Part maker");
+
+const item = [
+  column("FittedItem.position", "Position"),
+  column("FittedItem.serial", "Serial number"),
+  column("FittedItem.hoursPerDay", "Hours per day"),
+  column("FittedItem.operationsPerDay", "Operations per day"),
+  column("FittedItem.fittedOn", "Fitted on"),
+  column("FittedItem.hoursRun", "Hours run"),
+];
+const model = [
+  column("Model.designation", "Model"),
+  column("Model.category", "Category"),
+  column("Model.voltage", "Voltage"),
+  column("Model.workingLoadKg", "Working load kg"),
+  column("Model.massKg", "Model weight (kg)"),
+];
+const need = [
+  column("RequiredFunction.name", "Function"),
+  column("RequiredFunction.tier", "Tier"),
+  column("RequiredFunction.need", "Need k"),
+];
+const part = [
+  column("Part.partNumber", "Part number"),
+  column("Part.description", "Description"),
+  column("Part.massKg", "Weight (kg)"),
+  column("Part.volumeLitres", "Volume (l)"),
+  column("Part.shelfLifeMonths", "Shelf life months"),
+  column("Part.serviceLifeMonths", "Life once fitted (months)"),
+  column("Part.isSafety", "Safety gear"),
+];
+const uses = [
+  column("USES.quantity", "Quantity per unit"),
+  column("USES.failureEffect", "Failure effect"),
+  column("USES.fittableAtSea", "Fittable at sea"),
+  column("USES.rate", "Failure rate"),
+  column("USES.rateBasis", "Rate basis"),
+  column("USES.mtbfHours", "MTBF hours"),
+  column("USES.meanLifeHours", "Mean life hours"),
+  column("USES.weibullShape", "Weibull shape"),
+  column("USES.usedCount", "Used so far"),
+  column("USES.usedOverYears", "Over years"),
+  column("USES.rarity", "Rarity"),
+  column("USES.rateSource", "Rate source"),
+  column("USES.rateNote", "Rate note"),
+];
+const supplier = [
+  column("Supplier.name", "Supplier"),
+  column("Supplier.contact", "Contact"),
+  column("Supplier.port", "Port"),
+  column("Supplier.country", "Country"),
+];
+const offer = [
+  column("OFFERS.supplierCode", "Supplier code"),
+  column("OFFERS.priceMinor", "Price"),
+  column("OFFERS.currency", "Currency"),
+  column("OFFERS.packSize", "Pack size"),
+  column("OFFERS.minimumOrder", "Minimum order"),
+  column("OFFERS.leadTimeDays", "Lead time days"),
+  column("OFFERS.asOf", "Price date"),
+];
+const stock = [
+  column("Locker.name", "Locker"),
+  column("StockLot.quantity", "Stock"),
+  column("StockLot.made", "Made"),
+  column("StockLot.expires", "Expires"),
+  column("StockLot.condition", "Condition"),
+  column("StockLot.lotCode", "Batch"),
+  column("StockLot.counted", "Counted"),
+];
+const task = [
+  column("ServiceTask.name", "Service"),
+  column("ServiceTask.intervalHours", "Interval hours"),
+  column("ServiceTask.intervalMonths", "Interval months"),
+  column("ServiceTask.intervalOperations", "Interval operations"),
+];
+
+/** The lists everything comes back as, in the order in which they are best taken in again. */
+export const exportColumns = {
+  flat: [
+    vesselName,
+    ...item,
+    makerOfGear,
+    ...model,
+    ...need,
+    makerOfPart,
+    ...part,
+    ...uses,
+    ...supplier,
+    ...offer,
+    ...stock,
+  ],
+  functions: [vesselName, ...need],
+  gear: [vesselName, ...item, makerOfGear, ...model, ...need],
+  parts: [makerOfGear, ...model, makerOfPart, ...part, ...uses],
+  suppliers: supplier,
+  offers: [...supplier, column("Maker.name", "Maker"), ...part, ...offer],
+  lockers: [
+    vesselName,
+    column("Locker.within", "Within"),
+    column("Locker.name", "Locker"),
+    column("Locker.capacityLitres", "Capacity (l)"),
+    column("Locker.access", "Access"),
+  ],
+  stock: [vesselName, column("Maker.name", "Maker"), ...part, ...stock],
+  services: [
+    makerOfGear,
+    column("Model.designation", "Model"),
+    ...task,
+    makerOfPart,
+    column("Part.partNumber", "Part number"),
+    column("CONSUMES.quantity", "Service qty"),
+    column("CONSUMES.lossChance", "Loss chance"),
+    vesselName,
+    column("FittedItem.position", "Position"),
+    column("SERVICED.lastDone", "Last done"),
+    column("SERVICED.lastDoneHours", "Last done hours"),
+  ],
+  crossings: [
+    column("Crossing.name", "Crossing"),
+    column("Crossing.departs", "Departs"),
+    column("Crossing.daysExpected", "Days expected"),
+    column("Crossing.daysLongest", "Days longest"),
+    column("Crossing.distanceNm", "Distance nm"),
+    vesselName,
+  ],
+} as const satisfies Record<string, readonly ExportColumn[]>;
+
+export type ExportListName = keyof typeof exportColumns;
