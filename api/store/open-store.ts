@@ -1,0 +1,50 @@
+import { homedir } from "node:os";
+import { posix, win32 } from "node:path";
+import { Problem } from "../errors/problem.ts";
+import type { GraphStore } from "./graph-store.ts";
+import { SqliteStore } from "./sqlite/sqlite-store.ts";
+
+type Environment = Readonly<Record<string, string | undefined>>;
+
+/**
+ * The database file where none is named: in the platform's folder for a program's data.
+ * Windows: %LOCALAPPDATA%; macOS: ~/Library/Application Support; elsewhere $XDG_DATA_HOME, by default
+ * ~/.local/share (XDG Base Directory Specification 0.8).
+ */
+export function defaultDatabasePath(env: Environment, platform: NodeJS.Platform): string {
+  if (platform === "win32") {
+    const home = env["USERPROFILE"] ?? homedir();
+    const folder = env["LOCALAPPDATA"] ?? win32.join(home, "AppData", "Local");
+    return win32.join(folder, "Sparewright", "sparewright.db");
+  }
+  const home = env["HOME"] ?? homedir();
+  if (platform === "darwin")
+    return posix.join(home, "Library", "Application Support", "Sparewright", "sparewright.db");
+  const named = env["XDG_DATA_HOME"];
+  // The specification: a relative path there is to be ignored.
+  const folder =
+    named !== undefined && posix.isAbsolute(named) ? named : posix.join(home, ".local", "share");
+  return posix.join(folder, "sparewright", "sparewright.db");
+}
+
+/**
+ * Opens the store that is asked for: the file `db`, or SPAREWRIGHT_DB, or the default file. Errors as `SqliteStore.open`;
+ * `store-damaged` where NEO4J_URI asks for a shared store, which this version does not have.
+ */
+export async function openStore(options: {
+  readonly db?: string;
+  readonly env: Environment;
+}): Promise<GraphStore> {
+  const { db, env } = options;
+  const shared = env["NEO4J_URI"];
+  if (db === undefined && shared !== undefined && shared !== "")
+    throw new Problem(
+      "store-damaged",
+      "NEO4J_URI is set, but this version has the SQLite store only. Unset it, or name a database file with --db.",
+    );
+  const named = env["SPAREWRIGHT_DB"];
+  const path =
+    db ??
+    (named === undefined || named === "" ? defaultDatabasePath(env, process.platform) : named);
+  return SqliteStore.open(path);
+}

@@ -1,0 +1,122 @@
+import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
+import type { JournalEntry, WriteOccasion } from "../graph-store.ts";
+import type { Connection } from "./connection.ts";
+import type { Extra } from "./record-columns.ts";
+
+export type Subject = JournalEntry["subject"];
+
+/** A record's content and version at one moment, as the journal keeps it. */
+export interface RecordState {
+  readonly key?: string;
+  readonly version: number;
+  readonly properties: JournalEntry["before"] & object;
+  readonly extra: Extra;
+}
+
+export const stateOf = (record: NodeRecord | LinkRecord): RecordState => ({
+  ...("key" in record ? { key: record.key } : {}),
+  version: record.version,
+  properties: record.properties,
+  extra: record.extra,
+});
+
+/** The three columns by which the journal names a subject. */
+export const subjectColumns = (
+  subject: Subject,
+): readonly [type: string | null, subject: string, other: string | null] =>
+  subject.kind === "node" ? [null, subject.id, null] : [subject.type, subject.from, subject.to];
+
+/** Hands out sequence numbers and writes journal entries within one transaction. */
+export class JournalWriter {
+  readonly #connection: Connection;
+  readonly #first: number;
+  #next: number;
+  /** Whether anything was ever deleted; while not, no record can be a second one of its id. */
+  #anyDeleted: boolean;
+
+  constructor(connection: Connection) {
+    this.#connection = connection;
+    this.#first = lastSequence(connection) + 1;
+    this.#next = this.#first;
+    this.#anyDeleted =
+      connection.row("SELECT 1 FROM entry WHERE kind = 'deleted' AND subject > '' LIMIT 1") !==
+      undefined;
+  }
+
+  nextSequence(): number {
+    return this.#next++;
+  }
+
+  /** The version a new record begins with: 1, or one above its last where it existed before and was deleted. */
+  firstVersion(subject: Subject): number {
+    if (!this.#anyDeleted) return 1;
+    const [type, id, other] = subjectColumns(subject);
+    const last = this.#connection.row(
+      "SELECT before ->> '$.version' FROM entry WHERE kind = 'deleted' AND subject = ? AND other IS ? AND type IS ? ORDER BY sequence DESC LIMIT 1",
+      id,
+      other,
+      type,
+    )?.[0];
+    return typeof last === "number" ? last + 1 : 1;
+  }
+
+  changed(subject: Subject, n: number, before: NodeRecord | LinkRecord, after: RecordState): void {
+    this.#keepCreation(subject, n, before);
+    this.#write(this.nextSequence(), "changed", subject, stateOf(before), after);
+  }
+
+  deleted(subject: Subject, n: number, before: NodeRecord | LinkRecord): void {
+    this.#keepCreation(subject, n, before);
+    this.#write(this.nextSequence(), "deleted", subject, stateOf(before), null);
+    this.#anyDeleted = true;
+  }
+
+  /** Closes the write: names its occasion. Returns its last sequence number, 0 when nothing was written. */
+  close(occasion: WriteOccasion, importId: string | undefined): number {
+    const last = this.#next - 1;
+    if (last < this.#first) return 0;
+    this.#connection.run(
+      "INSERT INTO occasion (first, last, at, who, import) VALUES (?, ?, ?, ?, ?)",
+      this.#first,
+      last,
+      occasion.at,
+      occasion.who,
+      importId ?? null,
+    );
+    return last;
+  }
+
+  get isEmpty(): boolean {
+    return this.#next === this.#first;
+  }
+
+  /** Until its first change a record is its own journal entry; this writes the entry out before the row moves on. */
+  #keepCreation(subject: Subject, n: number, record: NodeRecord | LinkRecord): void {
+    this.#write(n, "created", subject, null, stateOf(record));
+  }
+
+  #write(
+    sequence: number,
+    kind: JournalEntry["kind"],
+    subject: Subject,
+    before: RecordState | null,
+    after: RecordState | null,
+  ): void {
+    const [type, id, other] = subjectColumns(subject);
+    this.#connection.run(
+      "INSERT INTO entry (sequence, kind, type, subject, other, before, after) VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (sequence) DO NOTHING",
+      sequence,
+      kind,
+      type,
+      id,
+      other,
+      before === null ? null : JSON.stringify(before),
+      after === null ? null : JSON.stringify(after),
+    );
+  }
+}
+
+/** The sequence number of the newest journal entry; 0 in an empty graph. */
+export function lastSequence(connection: Connection): number {
+  return Number(connection.row("SELECT last FROM occasion ORDER BY first DESC LIMIT 1")?.[0] ?? 0);
+}

@@ -1,0 +1,5 @@
+import { journalAndSearch } from "./0001-journal-and-search.ts";
+import type { Migration } from "./migration.ts";
+
+/** Every migration, by rising version. */
+export const migrations: readonly Migration[] = [journalAndSearch];

@@ -1,0 +1,56 @@
+import {
+  failureEffects,
+  rarityClasses,
+  rateBases,
+  rateSources,
+} from "../../../../graph-schema/index.ts";
+import type { Snapshot } from "../../../scoring/snapshot/snapshot.ts";
+import type { Row } from "../connection.ts";
+import { codes, numberOf, numbers, yesNos } from "./cells.ts";
+
+/** The properties of a parts-list line that the picture needs, in the order `usesColumns` reads them. */
+export const usesProperties = [
+  "quantity",
+  "failureEffect",
+  "fittableAtSea",
+  "rate",
+  "rateBasis",
+  "mtbfHours",
+  "meanLifeHours",
+  "weibullShape",
+  "usedCount",
+  "usedOverYears",
+  "rarity",
+  "rateSource",
+] as const;
+const at = (name: (typeof usesProperties)[number]): number => usesProperties.indexOf(name);
+
+/** A rate is kept per thousand hours; a mean time between failures becomes one where no rate is stated. */
+const perThousandHours = 1;
+
+/** Columns of USES; unstated: a failure stops the item, the part can be fitted at sea. */
+export function usesColumns(rows: readonly Row[]): Omit<Snapshot["uses"], "start" | "target"> {
+  const rate = numbers(rows, at("rate"));
+  const rateBasis = codes(rows, at("rateBasis"), rateBases, 1, 0);
+  rows.forEach((row, line) => {
+    const hours = numberOf(row[at("mtbfHours")]);
+    const stated = rate[line] ?? Number.NaN;
+    if (Number.isNaN(stated) && !Number.isNaN(hours)) {
+      rate[line] = 1000 / hours;
+      rateBasis[line] = perThousandHours;
+    }
+  });
+  return {
+    quantity: numbers(rows, at("quantity")),
+    failureEffect: codes(rows, at("failureEffect"), failureEffects, 0, 0),
+    fittableAtSea: yesNos(rows, at("fittableAtSea"), 1),
+    rate,
+    rateBasis,
+    meanLifeHours: numbers(rows, at("meanLifeHours")),
+    weibullShape: numbers(rows, at("weibullShape")),
+    usedCount: numbers(rows, at("usedCount")),
+    usedOverYears: numbers(rows, at("usedOverYears")),
+    rarity: codes(rows, at("rarity"), rarityClasses, 1, 0),
+    rateSource: codes(rows, at("rateSource"), rateSources, 1, 0),
+  };
+}

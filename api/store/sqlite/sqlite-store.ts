@@ -1,0 +1,163 @@
+import {
+  labelOf,
+  type NodeId,
+  type NodeLabel,
+  quoteName,
+  type RelationshipType,
+} from "../../../graph-schema/index.ts";
+import type {
+  ChangeSet,
+  KnownGraph,
+  LinkRecord,
+  NodeRecord,
+} from "../../../importers/change-set.ts";
+import { Problem } from "../../errors/problem.ts";
+import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import type {
+  Dependants,
+  GraphStore,
+  JournalEntry,
+  SearchHit,
+  WriteOccasion,
+  WriteReceipt,
+} from "../graph-store.ts";
+import { applyChanges } from "./apply-changes.ts";
+import type { Connection } from "./connection.ts";
+import { readJournal } from "./journal.ts";
+import { lastSequence } from "./journal-writer.ts";
+import { SqliteKnownGraph } from "./known-graph.ts";
+import { typesFrom, typesTo } from "./link-types.ts";
+import { openDatabase } from "./open-database.ts";
+import { dependantsOf } from "./plan-deletion.ts";
+import { linksWhere, nodeNumber, nodesWhere, readNode } from "./read-records.ts";
+import { readSnapshot } from "./read-snapshot.ts";
+import { nodeColumns } from "./record-columns.ts";
+import { searchNodes } from "./search.ts";
+import { withSqliteProblems } from "./sqlite-problem.ts";
+import { undoImport } from "./undo-import.ts";
+
+/**
+ * The graph in one SQLite file (WAL, synchronous=FULL). Calls run to their end one after another: a write can
+ * never interleave with another of this process, and writers of other processes take turns by SQLite's lock.
+ */
+export class SqliteStore implements GraphStore {
+  readonly path: string;
+  readonly #connection: Connection;
+
+  private constructor(path: string, connection: Connection) {
+    this.path = path;
+    this.#connection = connection;
+  }
+
+  /** Errors: `store-damaged`, `store-busy`, `store-newer`, `store-full`. */
+  static open(path: string): SqliteStore {
+    return new SqliteStore(path, openDatabase(path));
+  }
+
+  async knownGraph(): Promise<KnownGraph> {
+    return new SqliteKnownGraph(this.#connection, this.path);
+  }
+
+  async apply(
+    changes: ChangeSet,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt> {
+    return this.#guard((connection) => applyChanges(connection, changes, occasion, progress));
+  }
+
+  async undoImport(importId: NodeId, occasion: WriteOccasion): Promise<WriteReceipt> {
+    return this.#guard((connection) => undoImport(connection, importId, occasion));
+  }
+
+  async node(id: NodeId): Promise<NodeRecord | undefined> {
+    return this.#guard((connection) => readNode(connection, id)?.record);
+  }
+
+  async nodeByKey(label: NodeLabel, key: string): Promise<NodeRecord | undefined> {
+    return this.#guard(
+      (connection) => nodesWhere(connection, label, "WHERE r.key = ?", key)[0]?.record,
+    );
+  }
+
+  async list(label: NodeLabel, offset: number, limit: number): Promise<readonly NodeRecord[]> {
+    return this.#guard((connection) =>
+      nodesWhere(connection, label, "ORDER BY r.key LIMIT ? OFFSET ?", limit, offset).map(
+        ({ record }) => record,
+      ),
+    );
+  }
+
+  async count(label: NodeLabel): Promise<number> {
+    return this.#guard((connection) =>
+      Number(
+        connection.row(`SELECT count(*) FROM ${quoteName(nodeColumns(label).table)}`)?.[0] ?? 0,
+      ),
+    );
+  }
+
+  async linksFrom(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]> {
+    return this.#links(id, "r.fromNode", type === undefined ? typesFrom(labelOf(id)) : [type]);
+  }
+
+  async linksTo(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]> {
+    return this.#links(id, "r.toNode", type === undefined ? typesTo(labelOf(id)) : [type]);
+  }
+
+  async search(
+    text: string,
+    limit: number,
+    labels?: readonly NodeLabel[],
+  ): Promise<readonly SearchHit[]> {
+    return this.#guard((connection) => searchNodes(connection, text, limit, labels));
+  }
+
+  async dependants(id: NodeId): Promise<Dependants> {
+    return this.#guard((connection) => {
+      const node = readNode(connection, id);
+      if (node === undefined)
+        throw new Problem(
+          "not-found",
+          `Dependants are those of a node that exists; there is none by the id ${id}.`,
+          { facts: { subject: id } },
+        );
+      return dependantsOf(connection, node);
+    });
+  }
+
+  async journal(query: Parameters<GraphStore["journal"]>[0]): Promise<readonly JournalEntry[]> {
+    return this.#guard((connection) => readJournal(connection, query));
+  }
+
+  async snapshot(vessel?: NodeId): Promise<Snapshot> {
+    return this.#guard((connection) => readSnapshot(connection, vessel));
+  }
+
+  async sequence(): Promise<number> {
+    return this.#guard(lastSequence);
+  }
+
+  async close(): Promise<void> {
+    this.#guard((connection) => connection.close());
+  }
+
+  #links(
+    id: NodeId,
+    end: "r.fromNode" | "r.toNode",
+    types: readonly RelationshipType[],
+  ): readonly LinkRecord[] {
+    return this.#guard((connection) => {
+      const n = nodeNumber(connection, id);
+      if (n === undefined) return [];
+      return types.flatMap((type) =>
+        linksWhere(connection, type, `WHERE ${end} = ? ORDER BY a.id, b.id`, n).map(
+          ({ record }) => record,
+        ),
+      );
+    });
+  }
+
+  #guard<T>(work: (connection: Connection) => T): T {
+    return withSqliteProblems(this.path, () => work(this.#connection));
+  }
+}
