@@ -16,6 +16,7 @@ export function logTarget(target: number): number {
     );
   }
   let threshold = Math.log(target);
-  while (Math.exp(threshold) < target) threshold *= 1 - 2 ** -52;
+  // Below about 1e-300 probabilities lose digits and the logarithm alone decides.
+  while (target > 1e-300 && Math.exp(threshold) < target) threshold *= 1 - 2 ** -52;
   return threshold;
 }
