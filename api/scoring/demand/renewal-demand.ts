@@ -18,7 +18,7 @@ export interface WearOut {
   readonly shape: number;
   /** Age at departure, the same for every unit; "unknown" draws it from the equilibrium. */
   readonly age: number | "unknown";
-  /** Running ahead (≥ 0), at most 100 mean lives. */
+  /** Running ahead (≥ 0), at most 50 mean lives. */
   readonly exposure: number;
   /** Independent units of the part in use, `q`. */
   readonly units: number;
@@ -35,7 +35,7 @@ const LAST = 1e-13;
 /** Accepted change between the last two extrapolations; the promise is 1e-6. */
 const SETTLED = 1e-7;
 const FINEST = 16_384;
-const MOST_LIVES = 100;
+const MOST_LIVES = 50;
 
 /**
  * The demand of `q` units that are each renewed whenever they wear out during the exposure.
