@@ -15,7 +15,14 @@ import { checkProperties } from "./check-properties.ts";
 import type { Connection } from "./connection.ts";
 import { JournalWriter } from "./journal-writer.ts";
 import { type Numbered, nodeNumber } from "./read-records.ts";
-import { type Extra, encodeExtra, encodeInto, linkColumns, nodeColumns } from "./record-columns.ts";
+import {
+  type Extra,
+  encodeExtra,
+  encodeInto,
+  insertOf,
+  linkColumns,
+  nodeColumns,
+} from "./record-columns.ts";
 import { searchText } from "./search-text.ts";
 import { constraintBroken } from "./sqlite-problem.ts";
 
@@ -64,8 +71,7 @@ export class GraphWriter {
     try {
       this.#connection.run("INSERT INTO node (n, id, label) VALUES (?, ?, ?)", n, id, label);
       const values: SQLInputValue[] = [n, key, version, encodeExtra(extra)];
-      encodeInto(values, columns, properties);
-      this.#connection.run(columns.insert, ...values);
+      this.#connection.run(insertOf(values, columns, properties), ...values);
     } catch (cause) {
       throw constraintBroken(cause) === undefined ? cause : taken(id, key, properties, cause);
     }
@@ -124,9 +130,9 @@ export class GraphWriter {
     const version = this.journal.firstVersion({ kind: "link", type, from, to });
     const n = this.journal.nextSequence();
     const values: SQLInputValue[] = [n, fromNode, toNode, version, encodeExtra(extra)];
-    encodeInto(values, columns, properties);
+    const insert = insertOf(values, columns, properties);
     try {
-      this.#connection.run(columns.insert, ...values);
+      this.#connection.run(insert, ...values);
     } catch (cause) {
       throw constraintBroken(cause) === undefined
         ? cause
