@@ -6,13 +6,9 @@ export const columnMatch = z
   .object({
     column: z.number().int(),
     header: z.string(),
-    property: z
-      .string()
-      .nullable()
-      .meta({
-        description:
-          "`Label.property` or `TYPE.property`; null = kept with its row, not interpreted",
-      }),
+    property: z.string().nullable().meta({
+      description: "`Label.property` or `TYPE.property`; null = kept with its row, not interpreted",
+    }),
     confidence: z.number().min(0).max(1),
     meaning: z.string().optional(),
     sample: z.array(z.string()),
@@ -72,12 +68,9 @@ export const importReport = z
     changesTotal: z.number().int(),
     faults: z.array(rowFault).meta({ description: "The first 500 faults" }),
     faultsTotal: z.number().int(),
-    rejectedCsv: z
-      .string()
-      .nullable()
-      .meta({
-        description: "Rejected rows with their problem beside them, to correct and bring back",
-      }),
+    rejectedCsv: z.string().nullable().meta({
+      description: "Rejected rows with their problem beside them, to correct and bring back",
+    }),
     sentence: z.string(),
     notices: z.array(noticeDocument),
   })

@@ -24,15 +24,9 @@ export const kitRequest = z
     departs: z.iso.date().optional(),
     daysExpected: z.number().positive().max(3650).optional(),
     daysLongest: z.number().positive().max(3650).optional(),
-    marginDays: z
-      .number()
-      .min(0)
-      .max(365)
-      .optional()
-      .meta({
-        description:
-          "Days after longest-case arrival for which dates must still hold; 0 when absent",
-      }),
+    marginDays: z.number().min(0).max(365).optional().meta({
+      description: "Days after longest-case arrival for which dates must still hold; 0 when absent",
+    }),
     targets: z
       .strictObject({
         safety: target.optional(),
@@ -44,6 +38,10 @@ export const kitRequest = z
     objective: z.enum(["cost", "mass", "volume", "pieces"]).optional(),
     rule: z.enum(["kit", "each part"]).optional(),
     robbing: z.boolean().optional(),
+    ignoreAboard: z
+      .boolean()
+      .optional()
+      .meta({ description: "Size the kit as if the lockers were empty" }),
     currency: z
       .string()
       .regex(/^[A-Z]{3}$/)
@@ -99,13 +97,10 @@ export const kitLine = z
     lineCost: moneyDocument.optional(),
     massKg: z.number().optional(),
     volumeLitres: z.number().optional(),
-    gainPerCost: z
-      .number()
-      .optional()
-      .meta({
-        description:
-          "Fall in ln of the chance of running short per unit of money for the last piece bought",
-      }),
+    gainPerCost: z.number().optional().meta({
+      description:
+        "Fall in ln of the chance of running short per unit of money for the last piece bought",
+    }),
     supplier: z.string().optional(),
     leadTimeDays: z.number().optional(),
     stowedIn: z.array(z.string()),

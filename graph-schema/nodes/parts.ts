@@ -340,10 +340,10 @@ export const serviceTask = node({
         es: ["intervalo horas"],
       },
     }),
-    intervalMonths: real({
+    intervalMonths: integer({
       meaning: "Months between two services",
       unit: "month",
-      min: 0.1,
+      min: 1,
       max: 1200,
       headers: {
         en: ["interval months", "every months", "service months"],

@@ -1,0 +1,109 @@
+import type { KitAnswer } from "../../contract/kit.contract.ts";
+import type { ServedFunction } from "../../scoring/provision/function-slack.ts";
+import type { KitRow, VesselKit } from "../../scoring/provision/vessel-kit.ts";
+import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import { atMost } from "../../scoring/sufficiency/at-most.ts";
+import { type ModelGroup, mixedModelSurvival } from "../../scoring/sufficiency/mixed-models.ts";
+import { noRobbingSurvival } from "../../scoring/sufficiency/no-robbing.ts";
+import { chanceWords } from "../words.ts";
+import { tierNames } from "./kit-lines.ts";
+
+type Survival = KitAnswer["functions"][number];
+type Method = Survival["method"];
+
+/** How likely each required function is to last the crossing, so far as spares decide it. */
+export function functionSurvivals(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  robbing: boolean,
+): Survival[] {
+  return kit.demand.functions.map((f) => {
+    const [withAboard, method] = survival(snapshot, kit, f, robbing, (row) => row.usable);
+    const [withKit] = survival(snapshot, kit, f, robbing, (row) => row.usable + row.buy);
+    return {
+      function: {
+        id: String(snapshot.functions.id[f.row] ?? ""),
+        name: snapshot.functions.name[f.row] ?? "",
+      },
+      tier: tierNames[f.tier === 0 ? 0 : f.tier === 2 ? 2 : 1],
+      need: f.need,
+      fitted: f.items.length,
+      sameModel: f.soleModel >= 0,
+      withAboard,
+      withKit,
+      method,
+      words: words(f, withKit, method),
+    };
+  });
+}
+
+function words(f: ServedFunction, withKit: number, method: Method): string {
+  const needs = `${f.need} of ${f.items.length} needed`;
+  if (f.items.length < f.need) return `${needs}: cannot be met with what is fitted.`;
+  if (method === "not resolved") {
+    return `${needs}, several makes that share parts: the figure counts every item as needed, so it is a floor.`;
+  }
+  return `${needs}: lost for want of a part in ${chanceWords(1 - withKit)} crossings with the kit (failures no spare can mend are listed apart).`;
+}
+
+/** Pr(at least k items can be kept whole), for one stock level per part class. */
+function survival(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  f: ServedFunction,
+  robbing: boolean,
+  spares: (row: KitRow) => number,
+): readonly [number, Method] {
+  if (f.items.length < f.need) return [0, "no robbing"];
+  const groups = stoppingGroups(snapshot, kit, f);
+  const allRows = [...new Set(groups.flatMap((group) => group.rows.map(({ row }) => row)))];
+  const shared = allRows.length < groups.reduce((sum, group) => sum + group.rows.length, 0);
+  const safety = f.tier === 0;
+  if (!robbing || safety) {
+    const parts = allRows.map((row) => ({ demand: row.demand.pmf, spares: spares(row) }));
+    return [noRobbingSurvival(parts, f.items.length, f.need), "no robbing"];
+  }
+  if (groups.length > 1 && shared) {
+    const floor = allRows.reduce((p, row) => p * atMost(row.demand.pmf, spares(row)), 1);
+    return [floor, "not resolved"];
+  }
+  const models: ModelGroup[] = groups.map((group) => ({
+    fitted: group.fitted,
+    parts: group.rows.map(({ row, pieces }) => ({
+      demand: row.demand.pmf,
+      spares: spares(row),
+      piecesPerItem: pieces,
+    })),
+  }));
+  return [
+    mixedModelSurvival(models, f.need),
+    groups.length > 1 ? "convolution of mixed models" : "robbing",
+  ];
+}
+
+interface StoppingGroup {
+  readonly fitted: number;
+  readonly rows: readonly { readonly row: KitRow; readonly pieces: number }[];
+}
+
+/** Per model that serves the function: its items and the classes whose failure stops one of them. */
+function stoppingGroups(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  f: ServedFunction,
+): readonly StoppingGroup[] {
+  const fitted = new Map<number, number>();
+  for (const item of f.items) {
+    const model = snapshot.items.model[item] ?? -1;
+    fitted.set(model, (fitted.get(model) ?? 0) + 1);
+  }
+  return [...fitted].map(([model, count]) => ({
+    fitted: count,
+    rows: kit.rows.flatMap((row) => {
+      const pieces = row.demand.lines
+        .filter((line) => line.model === model && line.effect === 0 && line.origin === "failure")
+        .reduce((sum, line) => sum + line.quantity, 0);
+      return pieces > 0 ? [{ row, pieces }] : [];
+    }),
+  }));
+}

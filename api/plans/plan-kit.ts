@@ -1,0 +1,173 @@
+import type { KitAnswer, KitRequest } from "../contract/kit.contract.ts";
+import { Problem } from "../errors/problem.ts";
+import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import { usableUntilDay } from "../scoring/provision/passage.ts";
+import {
+  type KitSettings,
+  shortWith,
+  type VesselKit,
+  vesselKit,
+} from "../scoring/provision/vessel-kit.ts";
+import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GraphStore } from "../store/graph-store.ts";
+import { cautions } from "./cautions.ts";
+import { choosePassage } from "./kit/choose-passage.ts";
+import { tierFrontiers } from "./kit/kit-frontier.ts";
+import { functionSurvivals } from "./kit/kit-functions.ts";
+import { gearWords, kitLines, tierNames } from "./kit/kit-lines.ts";
+import { kitNotices } from "./kit/kit-notices.ts";
+import { kitSentence } from "./kit/kit-sentence.ts";
+
+/** Sufficiency asked of each tier when the planner says nothing. */
+export const defaultTargets = { safety: 0.99, passage: 0.95, comfort: 0.8 } as const;
+
+/**
+ * What one vessel must carry for one crossing: the least kit at the asked sufficiency, with the reason of every line.
+ *
+ * @param today ISO day, the caller's clock
+ * Errors: `not-found` (vessel, crossing), `crossing-invalid`, `rate-invalid`. A target no stock can reach is an
+ * answer (status `infeasible`), not an error.
+ */
+export async function planKit(
+  store: GraphStore,
+  request: KitRequest,
+  today: string,
+): Promise<KitAnswer> {
+  const chosen = await choosePassage(store, request, today);
+  const snapshot = await store.snapshot(chosen.vessel.id);
+  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
+  if (vessel < 0)
+    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
+  const targets = { ...defaultTargets, ...request.targets };
+  const settings: KitSettings = {
+    targets: [targets.safety, targets.passage, targets.comfort],
+    objective: request.objective ?? "cost",
+    rule: request.rule ?? "kit",
+    robbing: request.robbing ?? true,
+    rates: request.rates ?? {},
+    ignoreAboard: request.ignoreAboard ?? false,
+    ...(request.currency === undefined ? {} : { currency: request.currency }),
+  };
+  const kit = vesselKit(snapshot, vessel, chosen.passage, settings);
+  const lines = kitLines(snapshot, kit, chosen.passage);
+  const tiers = kitTiers(kit);
+  const total = kitTotal(kit, lines);
+  const crossingName = String(chosen.crossing?.properties["name"] ?? "the crossing");
+  const vesselName = snapshot.vessels.name[vessel] ?? "";
+  return {
+    vessel: { id: chosen.vessel.id, name: vesselName },
+    crossing: {
+      name: crossingName,
+      ...(chosen.crossing === undefined ? {} : { id: chosen.crossing.id }),
+      departs: isoOfDay(chosen.passage.departsDay),
+      daysExpected: chosen.passage.daysExpected,
+      daysLongest: chosen.passage.daysLongest,
+      usableUntil: isoOfDay(usableUntilDay(chosen.passage)),
+    },
+    sentence: kitSentence({
+      vesselName,
+      crossingName,
+      passage: chosen.passage,
+      kit,
+      lines,
+      tiers,
+      total,
+    }),
+    status: kit.answer.status,
+    objective: settings.objective,
+    currency: kit.currency,
+    total,
+    tiers,
+    lines,
+    functions: functionSurvivals(snapshot, kit, settings.robbing),
+    unsparable: unsparableRisks(snapshot, kit),
+    withoutEvidence: kit.demand.withoutEvidence.map((line) => ({
+      part: {
+        id: String(snapshot.parts.id[line.part] ?? ""),
+        name: snapshot.parts.partNumber[line.part] ?? "",
+      },
+      description: snapshot.parts.description[line.part] ?? "",
+      gear: `${gearWords(snapshot, line.items)}: ${line.why}`,
+    })),
+    frontier: tierFrontiers(kit),
+    notices: [...chosen.notices, ...kitNotices(snapshot, kit, chosen.passage)],
+    cautions: [...cautions],
+  };
+}
+
+function kitTiers(kit: VesselKit): KitAnswer["tiers"] {
+  return kit.answer.tiers.map((tier) => {
+    const rows = kit.rows.filter((row) => row.part.tier === tier.tier);
+    const product = (pieces: (row: (typeof rows)[number]) => number): number =>
+      Math.exp(rows.reduce((sum, row) => sum + Math.log1p(-shortWith(row, pieces(row))), 0));
+    const mean = rows.reduce((sum, row) => sum + row.demand.mean, 0);
+    const assumed = rows.reduce((sum, row) => sum + row.demand.assumedMean, 0);
+    return {
+      tier: tierNames[tier.tier],
+      parts: rows.length,
+      target: tier.target ?? 0,
+      withNone: product((row) => row.demand.credit),
+      withAboard: product((row) => row.usable + row.demand.credit),
+      withKit: product((row) => row.usable + row.demand.credit + row.buy),
+      reachable: tier.bestReachable,
+      cost: tier.cost,
+      assumedShare: mean > 0 ? assumed / mean : 0,
+    };
+  });
+}
+
+function kitTotal(kit: VesselKit, lines: KitAnswer["lines"]): KitAnswer["total"] {
+  let mass = 0;
+  let massUnknown = 0;
+  let volume = 0;
+  let volumeUnknown = 0;
+  for (const line of lines) {
+    if (line.massKg === undefined) massUnknown += line.buy;
+    else mass += line.massKg * line.buy;
+    if (line.volumeLitres === undefined) volumeUnknown += line.buy;
+    else volume += line.volumeLitres * line.buy;
+  }
+  const sum = (of: (line: KitAnswer["lines"][number]) => number): number =>
+    lines.reduce((total, line) => total + of(line), 0);
+  return {
+    cost: {
+      minor: kit.prices.anyKnown ? sum((line) => line.lineCost?.minor ?? 0) : 0,
+      currency: kit.currency,
+    },
+    lowerBound: kit.answer.lowerBound,
+    gap: kit.answer.gap,
+    massKg: mass,
+    massUnknownPieces: massUnknown,
+    volumeLitres: volume,
+    volumeUnknownPieces: volumeUnknown,
+    buyPieces: sum((line) => line.buy),
+    carryPieces: sum((line) => line.carry),
+    distinctParts: lines.filter((line) => line.carry > 0).length,
+    priceAssumedPieces: sum((line) => (line.priceAssumed ? line.buy : 0)),
+  };
+}
+
+function unsparableRisks(snapshot: Snapshot, kit: VesselKit): KitAnswer["unsparable"] {
+  return kit.demand.unsparable
+    .map((line) => {
+      const none = line.terms.reduce(
+        (p, term) => p * (term.mass[0] ?? 0),
+        Math.exp(-line.poissonMean),
+      );
+      const tiers = kit.demand.functions
+        .filter((f) => f.items.some((item) => line.items.includes(item)))
+        .map((f) => f.tier);
+      return {
+        part: {
+          id: String(snapshot.parts.id[line.part] ?? ""),
+          name: snapshot.parts.partNumber[line.part] ?? "",
+        },
+        description: snapshot.parts.description[line.part] ?? "",
+        gear: gearWords(snapshot, line.items),
+        tier: tierNames[tiers.length === 0 ? 1 : (Math.min(...tiers) as 0 | 1 | 2)],
+        chance: 1 - none,
+        stops: line.effect === 0,
+      };
+    })
+    .sort((a, b) => b.chance - a.chance);
+}

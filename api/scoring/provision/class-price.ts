@@ -1,0 +1,111 @@
+import type { PartClasses } from "../classes/part-classes.ts";
+import type { Snapshot } from "../snapshot/snapshot.ts";
+
+/** The least price of one piece of a part class, and who asks it. */
+export interface ClassPrice {
+  /** Minor units of the planning currency, a whole number, rounded up. */
+  readonly minor: number;
+  readonly assumed: boolean;
+  /** Part row the price is of; -1 when assumed. */
+  readonly part: number;
+  /** Supplier row; -1 when assumed. */
+  readonly supplier: number;
+  readonly leadTimeDays: number;
+  readonly soldInPacks: boolean;
+}
+
+export interface PriceList {
+  readonly price: (partClass: number) => ClassPrice;
+  /** Currencies of offers that could not be counted for want of a rate. */
+  readonly withoutRate: readonly string[];
+  /** The stand-in price, minor units; 1 when no price at all is known. */
+  readonly standIn: number;
+  readonly anyKnown: boolean;
+}
+
+/** Decimal places of a currency's minor unit (ISO 4217), as the runtime's Intl data gives them. */
+export const minorDigits = (currency: string): number =>
+  new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions()
+    .maximumFractionDigits ?? 2;
+
+/** The currency most offers are made in; EUR when there are none. Ties by code. */
+export function commonCurrency(snapshot: Snapshot): string {
+  const counts = new Map<string, number>();
+  for (const code of snapshot.offers.currency)
+    if (code !== "") counts.set(code, (counts.get(code) ?? 0) + 1);
+  return [...counts].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))[0]?.[0] ?? "EUR";
+}
+
+/**
+ * Returns the price list of part classes in one currency.
+ *
+ * Price of a piece = least over all offers of all members of the class of price / pack, converted by the given
+ * rates, rounded up to a whole minor unit. A class nobody prices takes the median of the known prices, marked
+ * assumed, so that it is neither free nor left out.
+ *
+ * @param rates value of one major unit of another currency in the planning currency
+ */
+export function priceList(
+  snapshot: Snapshot,
+  classes: PartClasses,
+  currency: string,
+  rates: Readonly<Record<string, number>>,
+): PriceList {
+  const { offers, suppliers } = snapshot;
+  const best = new Map<number, ClassPrice>();
+  const withoutRate = new Set<string>();
+  const factorOf = new Map<string, number>();
+  const factor = (code: string): number | undefined => {
+    const known = factorOf.get(code);
+    if (known !== undefined) return known;
+    const rate = code === currency ? 1 : rates[code];
+    if (rate === undefined) return undefined;
+    const value = rate * 10 ** (minorDigits(currency) - minorDigits(code));
+    factorOf.set(code, value);
+    return value;
+  };
+  for (let supplier = 0; supplier < suppliers.id.length; supplier++) {
+    const end = offers.start[supplier + 1] ?? 0;
+    for (let offer = offers.start[supplier] ?? 0; offer < end; offer++) {
+      const price = offers.priceMinor[offer] ?? Number.NaN;
+      const code = offers.currency[offer] ?? "";
+      if (!(price > 0) || code === "") continue;
+      const times = factor(code);
+      if (times === undefined) {
+        withoutRate.add(code);
+        continue;
+      }
+      const part = offers.target[offer] ?? 0;
+      const partClass = classes.classOf[part] ?? -1;
+      const stated = offers.packSize[offer] ?? Number.NaN;
+      const pack = Number.isNaN(stated) ? 1 : Math.max(1, stated);
+      const minor = Math.ceil((price * times) / pack - 1e-9);
+      const known = best.get(partClass);
+      if (known !== undefined && known.minor <= minor) continue;
+      best.set(partClass, {
+        minor,
+        assumed: false,
+        part,
+        supplier,
+        leadTimeDays: offers.leadTimeDays[offer] ?? Number.NaN,
+        soldInPacks: pack > 1,
+      });
+    }
+  }
+  const known = [...best.values()].map((price) => price.minor).sort((a, b) => a - b);
+  const standIn = known[Math.floor(known.length / 2)] ?? 1;
+  const assumed: ClassPrice = {
+    minor: standIn,
+    assumed: true,
+    part: -1,
+    supplier: -1,
+    leadTimeDays: Number.NaN,
+    soldInPacks: false,
+  };
+  return {
+    price: (partClass) => best.get(partClass) ?? assumed,
+    withoutRate: [...withoutRate].sort(),
+    standIn,
+    anyKnown: known.length > 0,
+  };
+}

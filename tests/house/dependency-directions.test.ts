@@ -1,0 +1,35 @@
+import { execFileSync } from "node:child_process";
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, expect, test } from "vitest";
+
+const root = join(import.meta.dirname, "../..");
+const canary = join(root, "api/scoring/canary-violation.ts");
+
+const cruise = (...folders: readonly string[]): { code: number; output: string } => {
+  try {
+    const output = execFileSync(
+      join(root, "node_modules/.bin/depcruise"),
+      ["--config", ".dependency-cruiser.cjs", ...folders],
+      { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] },
+    );
+    return { code: 0, output };
+  } catch (error) {
+    const failed = error as { status: number; stdout: string };
+    return { code: failed.status, output: failed.stdout };
+  }
+};
+
+afterEach(() => rmSync(canary, { force: true }));
+
+test("the rule check sees TypeScript: a forbidden import in scoring is reported", () => {
+  mkdirSync(join(root, "api/scoring"), { recursive: true });
+  writeFileSync(
+    canary,
+    'import type { GraphStore } from "../store/graph-store.ts";\nimport { readFileSync } from "node:fs";\nexport const canary: [GraphStore?, unknown?] = [undefined, readFileSync];\n',
+  );
+  const { code, output } = cruise("api/scoring");
+  expect(code).not.toBe(0);
+  expect(output).toContain("scoring-is-pure");
+  expect(output).toContain("scoring-no-io");
+});
