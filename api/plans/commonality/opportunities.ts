@@ -1,0 +1,103 @@
+import type { CommonalityAnswer } from "../../contract/commonality.contract.ts";
+import type { PartClasses } from "../../scoring/classes/part-classes.ts";
+import type { FittedScope } from "../../scoring/commonality/fitted-scope.ts";
+import { replacements } from "../../scoring/commonality/replacement.ts";
+import type { PriceList } from "../../scoring/provision/class-price.ts";
+import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import { modelReference } from "../kit/kit-lines.ts";
+import { plural } from "../words.ts";
+
+const mostShown = 40;
+
+/** Per category with more than one model: what would vanish by fitting one of them throughout, most parts first. */
+export function replacementOpportunities(
+  snapshot: Snapshot,
+  classes: PartClasses,
+  scope: FittedScope,
+  prices: PriceList,
+  currency: string,
+): CommonalityAnswer["opportunities"] {
+  const rowsOf = new Map<string, number[]>();
+  scope.models.forEach((model, row) => {
+    const category = snapshot.models.category[model] ?? "";
+    if (category !== "") rowsOf.set(category, [...(rowsOf.get(category) ?? []), row]);
+  });
+  const suppliersOf = suppliersByClass(snapshot, classes);
+  const stockOf = stockByClass(snapshot, classes);
+  const found: CommonalityAnswer["opportunities"] = [];
+  for (const [category, rows] of rowsOf) {
+    if (rows.length < 2) continue;
+    for (const swap of replacements(scope, rows)) {
+      const gone = new Set(swap.partsVanishing.map((column) => scope.partClasses[column] ?? -1));
+      const replace = modelReference(snapshot, scope.models[swap.replaced] ?? 0);
+      const by = modelReference(snapshot, scope.models[swap.by] ?? 0);
+      const freed = [...gone].reduce((sum, c) => {
+        const price = prices.price(c);
+        return sum + (price.assumed ? 0 : price.minor * (stockOf.get(c) ?? 0));
+      }, 0);
+      const suppliersVanishing = vanishingSuppliers(scope, gone, suppliersOf);
+      found.push({
+        category,
+        replace,
+        by,
+        items: swap.items,
+        partsVanishing: gone.size,
+        partsAdded: 0,
+        suppliersVanishing,
+        kitsVanishing: swap.kitsVanishing,
+        ...(prices.anyKnown ? { stockValueFreed: { minor: freed, currency } } : {}),
+        words: `Fitting ${by.name} in place of ${plural(swap.items, "item")} of ${replace.name} does away with ${plural(gone.size, "part")}, ${plural(swap.kitsVanishing, "spares kit")} and ${plural(suppliersVanishing, "supplier")}, if it meets the duty there. What is shared also shares a defect, a bad batch and a single maker.`,
+      });
+    }
+  }
+  return found
+    .filter((one) => one.partsVanishing > 0)
+    .sort(
+      (a, b) =>
+        b.partsVanishing / b.items - a.partsVanishing / a.items ||
+        b.partsVanishing - a.partsVanishing,
+    )
+    .slice(0, mostShown);
+}
+
+function suppliersByClass(
+  snapshot: Snapshot,
+  classes: PartClasses,
+): ReadonlyMap<number, ReadonlySet<number>> {
+  const found = new Map<number, Set<number>>();
+  const { offers, suppliers } = snapshot;
+  for (let supplier = 0; supplier < suppliers.id.length; supplier++) {
+    for (let i = offers.start[supplier] ?? 0; i < (offers.start[supplier + 1] ?? 0); i++) {
+      const partClass = classes.classOf[offers.target[i] ?? 0] ?? -1;
+      const set = found.get(partClass) ?? new Set<number>();
+      found.set(partClass, set.add(supplier));
+    }
+  }
+  return found;
+}
+
+function stockByClass(snapshot: Snapshot, classes: PartClasses): ReadonlyMap<number, number> {
+  const found = new Map<number, number>();
+  snapshot.lots.part.forEach((part, lot) => {
+    const partClass = classes.classOf[part] ?? -1;
+    found.set(partClass, (found.get(partClass) ?? 0) + (snapshot.lots.quantity[lot] ?? 0));
+  });
+  return found;
+}
+
+/** Suppliers that sell something vanishing and nothing that stays in use. */
+function vanishingSuppliers(
+  scope: FittedScope,
+  gone: ReadonlySet<number>,
+  suppliersOf: ReadonlyMap<number, ReadonlySet<number>>,
+): number {
+  const kept = new Set<number>();
+  const touched = new Set<number>();
+  for (const partClass of scope.partClasses) {
+    for (const supplier of suppliersOf.get(partClass) ?? []) {
+      if (gone.has(partClass)) touched.add(supplier);
+      else kept.add(supplier);
+    }
+  }
+  return [...touched].filter((supplier) => !kept.has(supplier)).length;
+}

@@ -1,0 +1,130 @@
+import type { CommonalityAnswer, CommonalityRequest } from "../contract/commonality.contract.ts";
+import { Problem } from "../errors/problem.ts";
+import { partClasses } from "../scoring/classes/part-classes.ts";
+import { fittedScope } from "../scoring/commonality/fitted-scope.ts";
+import { distinctKits } from "../scoring/commonality/kits.ts";
+import { likenessPairs } from "../scoring/commonality/likeness.ts";
+import { commonCurrency, priceList } from "../scoring/provision/class-price.ts";
+import type { GraphStore } from "../store/graph-store.ts";
+import { nodeByWord } from "./choose-scope.ts";
+import { commonalityIndicesOf } from "./commonality/index-row.ts";
+import { replacementOpportunities } from "./commonality/opportunities.ts";
+import { partsMatrix } from "./commonality/parts-matrix.ts";
+import { modelReference } from "./kit/kit-lines.ts";
+import { plural } from "./words.ts";
+
+const mostPairs = 500;
+
+/**
+ * How alike the fitted gear is: indices for the whole, each category and each vessel; the distinct spares kits;
+ * likeness of models; the parts matrix in block order; what would vanish by standardising.
+ *
+ * Errors: `not-found` (vessel; a category no fitted model has).
+ */
+export async function measureCommonality(
+  store: GraphStore,
+  request: CommonalityRequest,
+): Promise<CommonalityAnswer> {
+  const vesselNode =
+    request.vessel === undefined ? undefined : await nodeByWord(store, "Vessel", request.vessel);
+  const snapshot = await store.snapshot(vesselNode?.id);
+  const vessel = vesselNode === undefined ? undefined : snapshot.vessels.id.indexOf(vesselNode.id);
+  const category = categoryOf(snapshot.models.category, request.category);
+  const classes = partClasses(snapshot);
+  const currency = commonCurrency(snapshot);
+  const prices = priceList(snapshot, classes, currency, {});
+  const limits = {
+    ...(vessel === undefined ? {} : { vessel }),
+    ...(category === undefined ? {} : { category }),
+  };
+  const scope = fittedScope(snapshot, classes, limits);
+  const measure = (within: { vessel?: number; category?: string }) =>
+    commonalityIndicesOf(fittedScope(snapshot, classes, within), prices);
+  const whole = commonalityIndicesOf(scope, prices);
+  const kits = distinctKits(scope.sparable);
+  const reference = (row: number) => modelReference(snapshot, scope.models[row] ?? 0);
+  const maximal = new Set(kits.maximalKits);
+  const pairs = likenessPairs(scope.all);
+  const categories = [
+    ...new Set(scope.models.map((m) => snapshot.models.category[m] ?? "")),
+  ].sort();
+  const vesselRows = vessel === undefined ? snapshot.vessels.id.map((_, row) => row) : [vessel];
+  return {
+    scope: {
+      ...(vessel === undefined
+        ? {}
+        : {
+            vessel: {
+              id: snapshot.vessels.id[vessel] ?? "",
+              name: snapshot.vessels.name[vessel] ?? "",
+            },
+          }),
+      ...(category === undefined ? {} : { category }),
+    },
+    sentence: sentence(whole, scope.withoutList.length),
+    whole,
+    categories: categories.map((name) => ({
+      category: name === "" ? "no category" : name,
+      ...measure({ ...limits, category: name }),
+    })),
+    vessels: vesselRows.map((row) => ({
+      vessel: { id: snapshot.vessels.id[row] ?? "", name: snapshot.vessels.name[row] ?? "" },
+      ...measure({ ...limits, vessel: row }),
+    })),
+    kits: kits.modelsOfKit.map((rows, kit) => ({
+      models: rows.map(reference),
+      items: rows.reduce((sum, row) => sum + (scope.items[row] ?? 0), 0),
+      parts: kits.partsOfKit[kit]?.length ?? 0,
+      maximal: maximal.has(kit),
+      containedIn: [...(kits.containedIn[kit] ?? [])],
+    })),
+    likeness: [...pairs.first]
+      .map((first, i) => ({
+        a: reference(first),
+        b: reference(pairs.second[i] ?? 0),
+        shared: pairs.shared[i] ?? 0,
+        jaccard: pairs.likeness[i] ?? 0,
+      }))
+      .sort((x, y) => y.jaccard - x.jaccard || y.shared - x.shared)
+      .slice(0, mostPairs),
+    opportunities: replacementOpportunities(snapshot, classes, scope, prices, currency),
+    matrix: partsMatrix(snapshot, classes, scope),
+    notices: noticesOf(scope.withoutList.map((m) => modelReference(snapshot, m).name)),
+  };
+}
+
+function categoryOf(known: readonly string[], asked: string | undefined): string | undefined {
+  if (asked === undefined) return undefined;
+  const match = known.find((name) => name.toLowerCase() === asked.trim().toLowerCase());
+  if (match !== undefined) return match;
+  const names = [...new Set(known)].filter((name) => name !== "").sort();
+  throw new Problem(
+    "not-found",
+    `No fitted model is of the category "${asked}". ${names.length === 0 ? "No model has a category yet: import a gear list with one." : `There are: ${names.join(", ")}.`}`,
+  );
+}
+
+function sentence(whole: CommonalityAnswer["whole"], withoutList: number): string {
+  if (whole.models === 0) {
+    return "No fitted model has a parts list yet, so how alike the gear is cannot be told. Import a parts list.";
+  }
+  const alone =
+    whole.distinctParts === 0
+      ? 0
+      : Math.round((100 * whole.usedByOneModelOnly) / whole.distinctParts);
+  const unknown =
+    withoutList === 0
+      ? ""
+      : ` ${plural(withoutList, "model")} without a parts list ${withoutList === 1 ? "is" : "are"} not counted.`;
+  return `${plural(whole.items, "fitted item")} of ${plural(whole.models, "model")} take ${plural(whole.distinctParts, "different part")}, ${alone} % of them for one model only, and need ${plural(whole.distinctKits, "different spares kit")}, ${whole.maximalKits} of which no other contains.${unknown}`;
+}
+
+const noticesOf = (names: readonly string[]): CommonalityAnswer["notices"] =>
+  names.length === 0
+    ? []
+    : [
+        {
+          code: "parts-list-unknown",
+          text: `No parts list is known for ${names.slice(0, 6).join(", ")}${names.length > 6 ? ` and ${names.length - 6} more` : ""}: what they need is unknown, not nothing.`,
+        },
+      ];
