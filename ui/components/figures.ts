@@ -1,0 +1,85 @@
+/**
+ * How figures are written on the screen. Digits follow what the figure can bear; probabilities of
+ * not running short are rounded down, so that none is shown better than it is.
+ */
+
+/** 0.97, 0.998: as many decimals as the first digit of the shortfall needs (two at least, five at most), rounded down. */
+export function sufficiencyText(p: number): string {
+  if (!(p >= 0)) return "unknown";
+  if (p >= 1) return "1";
+  const decimals = Math.min(5, Math.max(2, Math.ceil(-Math.log10(1 - p) - 1e-9)));
+  const factor = 10 ** decimals;
+  return (Math.floor(p * factor + 1e-6) / factor).toFixed(decimals);
+}
+
+const twoDigits = (n: number) => {
+  const magnitude = 10 ** Math.max(0, Math.floor(Math.log10(n)) - 1);
+  return Math.round(n / magnitude) * magnitude;
+};
+
+/** "1 in 40" for a small chance, "0.35" for a large one, "under 1 in a million", "none". */
+export function chanceText(p: number): string {
+  if (!(p >= 0)) return "unknown";
+  if (p === 0) return "none";
+  if (p < 1e-6) return "under 1 in a million";
+  if (p > 0.2) return p.toFixed(2);
+  return `1 in ${wholeText(twoDigits(1 / p))}`;
+}
+
+export const wholeText = (n: number): string => new Intl.NumberFormat().format(Math.round(n));
+
+/** Three significant digits at most, for means and masses. */
+export const measureText = (n: number): string =>
+  new Intl.NumberFormat(undefined, {
+    maximumSignificantDigits: n >= 100 ? 4 : n >= 1 ? 3 : 2,
+  }).format(n);
+
+export const indexText = (n: number | null): string => (n === null ? "–" : n.toFixed(2));
+
+const minorDigits = (currency: string): number =>
+  new Intl.NumberFormat(undefined, { style: "currency", currency }).resolvedOptions()
+    .maximumFractionDigits ?? 2;
+
+/** The amount without its currency, for columns whose header names it. */
+export function moneyAmountText(minor: number, currency: string): string {
+  const digits = minorDigits(currency);
+  return new Intl.NumberFormat(undefined, {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  }).format(minor / 10 ** digits);
+}
+
+/** The amount in whole units with its code, where cents do not matter. */
+export function moneyRoundText(minor: number, currency: string): string {
+  const digits = minorDigits(currency);
+  return `${wholeText(minor / 10 ** digits)} ${currency}`;
+}
+
+export type Objective = "cost" | "mass" | "volume" | "pieces";
+
+/** What is minimised, in words with its unit. */
+export const objectiveUnit = (objective: Objective, currency: string): string =>
+  ({ cost: currency, mass: "kg", volume: "litres", pieces: "pieces" })[objective];
+
+/** Kits are weighed in cents, grams, millilitres or pieces; this writes them in the unit people use. */
+export const objectiveScale = (objective: Objective, currency: string): number =>
+  ({ cost: 10 ** minorDigits(currency), mass: 1000, volume: 1000, pieces: 1 })[objective];
+
+export const objectiveText = (amount: number, objective: Objective, currency: string): string => {
+  const value = amount / objectiveScale(objective, currency);
+  const text =
+    objective === "mass" || objective === "volume" ? measureText(value) : wholeText(value);
+  return `${text} ${objectiveUnit(objective, currency)}`;
+};
+
+/** 12 Jan 2027 for an ISO day; dates are kept in UTC so that a day never slips. */
+export const dayText = (iso: string): string =>
+  new Intl.DateTimeFormat("en-GB", {
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    timeZone: "UTC",
+  }).format(new Date(`${iso.slice(0, 10)}T00:00:00Z`));
+
+export const plural = (n: number, one: string, many = `${one}s`): string =>
+  `${wholeText(n)} ${n === 1 ? one : many}`;

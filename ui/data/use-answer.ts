@@ -1,0 +1,53 @@
+import { useCallback, useEffect, useState } from "react";
+import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
+import { Refusal } from "./ask.ts";
+
+/** What is known of an answer: the last one stays on the page while the next is worked out. */
+export interface Answer<T> {
+  readonly value: T | undefined;
+  readonly problem: ProblemDocument | undefined;
+  readonly waiting: boolean;
+  readonly again: () => void;
+}
+
+/** The problem document of whatever was thrown. */
+export const problemOf = (error: unknown): ProblemDocument =>
+  error instanceof Refusal
+    ? error.problem
+    : {
+        type: "about:blank",
+        title: "This page failed",
+        status: 0,
+        detail: error instanceof Error ? error.message : String(error),
+        code: "page-failed",
+      };
+
+/** Asks whenever `key` changes; a newer question cancels the older one. */
+export function useAnswer<T>(
+  key: string,
+  question: (signal: AbortSignal) => Promise<T>,
+): Answer<T> {
+  const [state, setState] = useState<Omit<Answer<T>, "again">>({
+    value: undefined,
+    problem: undefined,
+    waiting: true,
+  });
+  const [turn, setTurn] = useState(0);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the question
+  useEffect(() => {
+    const stop = new AbortController();
+    setState((before) => ({ ...before, waiting: true }));
+    question(stop.signal).then(
+      (value) => {
+        if (!stop.signal.aborted) setState({ value, problem: undefined, waiting: false });
+      },
+      (error: unknown) => {
+        if (!stop.signal.aborted)
+          setState((before) => ({ ...before, problem: problemOf(error), waiting: false }));
+      },
+    );
+    return () => stop.abort();
+  }, [key, turn]);
+  const again = useCallback(() => setTurn((n) => n + 1), []);
+  return { ...state, again };
+}

@@ -1,0 +1,207 @@
+import type {
+  CommonalityAnswer,
+  CommonalityRequest,
+} from "../../../api/contract/commonality.contract.ts";
+import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import { Choice } from "../../components/choice.tsx";
+import { moneyRoundText, plural, wholeText } from "../../components/figures.ts";
+import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
+import { ScrollTable } from "../../components/scroll-table.tsx";
+import { ask, post } from "../../data/ask.ts";
+import { useAnswer } from "../../data/use-answer.ts";
+import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { IndexTable } from "./index-table.tsx";
+import { MatrixPicture } from "./matrix-picture.tsx";
+
+const all = "all";
+
+const requestOf = (query: ReadonlyMap<string, string>): CommonalityRequest => {
+  const vessel = query.get("vessel");
+  const category = query.get("category");
+  return {
+    ...(vessel === undefined ? {} : { vessel }),
+    ...(category === undefined ? {} : { category }),
+  };
+};
+
+function Kits({ answer }: { readonly answer: CommonalityAnswer }) {
+  return (
+    <ScrollTable caption="Kits and the models they serve" captionHidden className="tall">
+      <thead>
+        <tr>
+          <th scope="col" className="number">
+            Kit
+          </th>
+          <th scope="col">Models it serves</th>
+          <th scope="col" className="number">
+            Fitted
+          </th>
+          <th scope="col" className="number">
+            Parts
+          </th>
+          <th scope="col">Standing</th>
+        </tr>
+      </thead>
+      <tbody>
+        {answer.kits.map((kit, index) => (
+          <tr key={kit.models.map((model) => model.id).join()}>
+            <td className="number">{index + 1}</td>
+            <th scope="row" className="wordy">
+              {kit.models.map((model) => model.name).join(", ")}
+            </th>
+            <td className="number">{wholeText(kit.items)}</td>
+            <td className="number">{wholeText(kit.parts)}</td>
+            <td className="wordy">
+              {kit.maximal
+                ? "on its own"
+                : `inside kit ${kit.containedIn.map((inside) => inside + 1).join(", ")}`}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </ScrollTable>
+  );
+}
+
+function Opportunities({ answer }: { readonly answer: CommonalityAnswer }) {
+  if (answer.opportunities.length === 0)
+    return <p>No replacement by a model already fitted would save a part.</p>;
+  return (
+    <ScrollTable caption="Replacing one model by another already fitted" captionHidden>
+      <thead>
+        <tr>
+          <th scope="col">Replace</th>
+          <th scope="col">By</th>
+          <th scope="col" className="number">
+            Fitted
+          </th>
+          <th scope="col" className="number">
+            Parts gone
+          </th>
+          <th scope="col" className="number">
+            Parts added
+          </th>
+          <th scope="col" className="number">
+            Suppliers gone
+          </th>
+          <th scope="col" className="number">
+            Kits gone
+          </th>
+          <th scope="col" className="number">
+            Stock freed
+          </th>
+          <th scope="col">In words</th>
+        </tr>
+      </thead>
+      <tbody>
+        {answer.opportunities.map((chance) => (
+          <tr key={chance.replace.id + chance.by.id}>
+            <th scope="row">{chance.replace.name}</th>
+            <td>{chance.by.name}</td>
+            <td className="number">{wholeText(chance.items)}</td>
+            <td className="number">{wholeText(chance.partsVanishing)}</td>
+            <td className="number">{wholeText(chance.partsAdded)}</td>
+            <td className="number">{wholeText(chance.suppliersVanishing)}</td>
+            <td className="number">{wholeText(chance.kitsVanishing)}</td>
+            <td className="number">
+              {chance.stockValueFreed === undefined
+                ? "–"
+                : moneyRoundText(chance.stockValueFreed.minor, chance.stockValueFreed.currency)}
+            </td>
+            <td className="wordy">{chance.words}</td>
+          </tr>
+        ))}
+      </tbody>
+    </ScrollTable>
+  );
+}
+
+/** How alike is our gear, and how many kits of spares does it need? */
+export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
+  const request = requestOf(query);
+  const key = JSON.stringify(request);
+  const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
+    ask<OverviewAnswer>("/api/overview", { signal }),
+  );
+  const answer = useAnswer<CommonalityAnswer>(key, (signal) =>
+    post<CommonalityAnswer>("/api/commonality", request, signal),
+  );
+  const value = answer.value;
+  const filter = (
+    <div className="settings">
+      <Choice
+        label="Vessel"
+        value={value?.scope.vessel?.id ?? query.get("vessel") ?? all}
+        groups={[
+          {
+            name: "",
+            options: [{ id: all, name: "every vessel" }, ...(overview.value?.vessels ?? [])],
+          },
+        ]}
+        onChange={(vessel) => changeQuery({ vessel: vessel === all ? "" : vessel })}
+      />
+      <Choice
+        label="Category"
+        value={query.get("category") ?? all}
+        groups={[
+          {
+            name: "",
+            options: [
+              { id: all, name: "every category" },
+              ...(overview.value?.categories ?? []).map((row) => ({
+                id: row.category,
+                name: row.category,
+              })),
+            ],
+          },
+        ]}
+        onChange={(category) => changeQuery({ category: category === all ? "" : category })}
+      />
+    </div>
+  );
+  return (
+    <>
+      <h1>How alike is our gear?</h1>
+      {answer.problem !== undefined && (
+        <ProblemNote problem={answer.problem} again={answer.again} />
+      )}
+      {value === undefined ? (
+        answer.waiting && <p className="loading">Comparing…</p>
+      ) : (
+        <>
+          <Answered sentence={value.sentence} waiting={answer.waiting} />
+          {filter}
+          <Notices notices={value.notices} />
+          {value.matrix.models.length === 0 ? (
+            <p>
+              No gear with a list of its parts is here yet.{" "}
+              <a href={writeRoute("import")}>Import a parts list</a> to compare.
+            </p>
+          ) : (
+            <>
+              <section aria-labelledby="matrix-title">
+                <h2 id="matrix-title">Which models share which parts</h2>
+                <MatrixPicture key={key} matrix={value.matrix} />
+              </section>
+              <section aria-labelledby="index-title">
+                <h2 id="index-title">By category and vessel</h2>
+                <IndexTable answer={value} />
+              </section>
+              <section aria-labelledby="opportunity-title">
+                <h2 id="opportunity-title">What standardising would save</h2>
+                <Opportunities answer={value} />
+                <p className="said">
+                  Safety gear keeps its own spares: likeness never thins them out.
+                </p>
+              </section>
+              <section aria-labelledby="kits-title">
+                <h2 id="kits-title">{plural(value.kits.length, "kit")} of spares</h2>
+                <Kits answer={value} />
+              </section>
+            </>
+          )}
+        </>
+      )}
+    </>
+  );
+}

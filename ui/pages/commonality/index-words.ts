@@ -1,0 +1,76 @@
+import type { CommonalityAnswer } from "../../../api/contract/commonality.contract.ts";
+
+type Indices = CommonalityAnswer["whole"];
+
+/** One column of the index table: what it is called, what it says in plain words. */
+export interface IndexColumn {
+  readonly key: keyof Indices;
+  readonly name: string;
+  readonly meaning: string;
+  readonly isRatio: boolean;
+}
+
+export const indexColumns: readonly IndexColumn[] = [
+  {
+    key: "models",
+    name: "Models",
+    meaning: "Different makes and designations fitted.",
+    isRatio: false,
+  },
+  {
+    key: "items",
+    name: "Fitted",
+    meaning: "Pieces of gear fitted, of all those models.",
+    isRatio: false,
+  },
+  {
+    key: "distinctParts",
+    name: "Parts",
+    meaning: "Different parts those models take between them.",
+    isRatio: false,
+  },
+  {
+    key: "usedByOneModelOnly",
+    name: "Lone parts",
+    meaning: "Parts that one model only takes: each is a spare nothing else can use.",
+    isRatio: false,
+  },
+  {
+    key: "degreeOfCommonality",
+    name: "Uses per part",
+    meaning:
+      "Models that take the average part. 1 means nothing is shared; the number of models means everything is.",
+    isRatio: true,
+  },
+  {
+    key: "totalConstantCommonality",
+    name: "Shared, 0 to 1",
+    meaning: "The same between fixed ends: 0 nothing is shared, 1 every model takes the same part.",
+    isRatio: true,
+  },
+  {
+    key: "componentCommonality",
+    name: "Alike, 0 to 1",
+    meaning: "0 every model has parts of its own, 1 all models take the same set of parts.",
+    isRatio: true,
+  },
+  {
+    key: "weightedCommonality",
+    name: "By money",
+    meaning:
+      "Uses per part with dear and much-used parts counting for more; blank where no price is known.",
+    isRatio: true,
+  },
+  {
+    key: "distinctKits",
+    name: "Kits",
+    meaning: "Different sets of spares, models with the same set counted once.",
+    isRatio: false,
+  },
+  {
+    key: "maximalKits",
+    name: "Largest kits",
+    meaning: "Kits that no other kit contains: carrying these serves every model.",
+    isRatio: false,
+  },
+];

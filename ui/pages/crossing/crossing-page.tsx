@@ -1,0 +1,147 @@
+import { Printer } from "lucide-react";
+import { Button, Switch } from "react-aria-components";
+import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
+import {
+  dayText,
+  measureText,
+  moneyAmountText,
+  plural,
+  wholeText,
+} from "../../components/figures.ts";
+import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
+import { ask, post } from "../../data/ask.ts";
+import { useAnswer } from "../../data/use-answer.ts";
+import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { kitQuestion } from "./kit-question.ts";
+import { KitTable } from "./kit-table.tsx";
+import { QuestionForm } from "./question-form.tsx";
+import { FunctionTable, NoEvidenceTable, UnsparableTable } from "./risk-tables.tsx";
+import { TierTable } from "./tier-table.tsx";
+import { TradeOffPicture } from "./trade-off-picture.tsx";
+
+function Totals({ answer }: { readonly answer: KitAnswer }) {
+  const { total } = answer;
+  const unknown = (pieces: number) =>
+    pieces > 0 ? ` and ${plural(pieces, "piece")} of unknown` : "";
+  return (
+    <p className="totals">
+      To buy: {plural(total.buyPieces, "piece")} for{" "}
+      {moneyAmountText(total.cost.minor, total.cost.currency)} {total.cost.currency}
+      {total.priceAssumedPieces > 0
+        ? ` (${plural(total.priceAssumedPieces, "price")} assumed)`
+        : ""}
+      . To carry in all: {wholeText(total.carryPieces)} of {plural(total.distinctParts, "part")},{" "}
+      {measureText(total.massKg)} kg{unknown(total.massUnknownPieces)}
+      {total.massUnknownPieces > 0 ? " weight" : ""}, {measureText(total.volumeLitres)} litres
+      {unknown(total.volumeUnknownPieces)}
+      {total.volumeUnknownPieces > 0 ? " size" : ""}.{" "}
+      {answer.status === "optimal"
+        ? "Proven: no cheaper kit reaches these targets."
+        : answer.status === "time-limited"
+          ? `Stopped by the clock: at most ${Math.ceil(total.gap * 100)} % above the least possible.`
+          : "A target is out of reach of any stock."}
+    </p>
+  );
+}
+
+/** The cautions that go with every kit, on the screen and on paper. */
+function Cautions({ cautions }: { readonly cautions: readonly string[] }) {
+  return (
+    <section className="cautions" aria-labelledby="cautions-title">
+      <h2 id="cautions-title">Read with every kit</h2>
+      <ul>
+        {cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** What must we carry for this crossing, and why? */
+export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
+  const request = kitQuestion(query);
+  const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
+    ask<OverviewAnswer>("/api/overview", { signal }),
+  );
+  const answer = useAnswer<KitAnswer>(JSON.stringify(request), (signal) =>
+    post<KitAnswer>("/api/kit", request, signal),
+  );
+  const kit = answer.value;
+  const isBuyOnly = query.get("show") === "buy";
+  return (
+    <>
+      <h1>What must we carry for this crossing?</h1>
+      {answer.problem !== undefined && (
+        <>
+          <ProblemNote problem={answer.problem} again={answer.again} />
+          {kit === undefined && (
+            <p>
+              <a className="act" href={writeRoute("import")}>
+                Import a list of gear and parts
+              </a>
+            </p>
+          )}
+        </>
+      )}
+      {kit === undefined && answer.waiting && <p className="loading">Working out the kit…</p>}
+      {kit !== undefined && (
+        <>
+          <p className="passage-line">
+            {kit.vessel.name}, {kit.crossing.name}: departs {dayText(kit.crossing.departs)},{" "}
+            {kit.crossing.daysExpected} days expected, {kit.crossing.daysLongest} at longest; dates
+            must hold until {dayText(kit.crossing.usableUntil)}.
+          </p>
+          <Answered sentence={kit.sentence} waiting={answer.waiting} />
+          <div className="pair pair-question">
+            <QuestionForm answer={kit} overview={overview.value} query={query} />
+            <div>
+              <TierTable answer={kit} />
+              <Totals answer={kit} />
+              <Notices notices={kit.notices} />
+            </div>
+          </div>
+          <Cautions cautions={kit.cautions} />
+          <section aria-labelledby="curve-title" className="screen-only">
+            <h2 id="curve-title">What more sureness costs</h2>
+            <div className="curves">
+              {kit.tiers.map((tier) => (
+                <TradeOffPicture
+                  key={tier.tier}
+                  answer={kit}
+                  tier={tier}
+                  onTarget={(target) => changeQuery({ [tier.tier]: String(target) })}
+                />
+              ))}
+            </div>
+          </section>
+          <section aria-labelledby="kit-title" className="kit-section">
+            <div className="heading-line">
+              <h2 id="kit-title">The kit, and why</h2>
+              <Switch
+                className="switch"
+                isSelected={isBuyOnly}
+                onChange={(isOn) => changeQuery({ show: isOn ? "buy" : "" })}
+              >
+                <span className="switch-track" aria-hidden="true" />
+                Only what is still to buy
+              </Switch>
+              <Button className="act" onPress={() => window.print()}>
+                <Printer size={18} aria-hidden="true" /> Print
+              </Button>
+            </div>
+            {kit.lines.length === 0 ? (
+              <p>No part is asked for: nothing fitted has a part with evidence of failing.</p>
+            ) : (
+              <KitTable answer={kit} isBuyOnly={isBuyOnly} />
+            )}
+          </section>
+          <FunctionTable answer={kit} />
+          <UnsparableTable answer={kit} />
+          <NoEvidenceTable answer={kit} />
+        </>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,42 @@
+import type { KitRequest } from "../../../api/contract/kit.contract.ts";
+
+type Query = ReadonlyMap<string, string>;
+
+const positive = (text: string | undefined, most: number): number | undefined => {
+  const value = Number(text);
+  return text !== undefined && value > 0 && value <= most ? value : undefined;
+};
+
+const probability = (text: string | undefined): number | undefined => {
+  const value = Number(text);
+  return text !== undefined && value > 0 && value < 1 ? value : undefined;
+};
+
+const objectives = ["cost", "mass", "volume", "pieces"] as const;
+
+/** The kit asked for, read from the address; what the address does not say is left to the program. */
+export function kitQuestion(query: Query): KitRequest {
+  const vessel = query.get("vessel");
+  const crossing = query.get("crossing");
+  const daysExpected = positive(query.get("days"), 3650);
+  const daysLongest = positive(query.get("longest"), 3650);
+  const safety = probability(query.get("safety"));
+  const passage = probability(query.get("passage"));
+  const comfort = probability(query.get("comfort"));
+  const objective = objectives.find((name) => name === query.get("least"));
+  const targets = {
+    ...(safety === undefined ? {} : { safety }),
+    ...(passage === undefined ? {} : { passage }),
+    ...(comfort === undefined ? {} : { comfort }),
+  };
+  return {
+    ...(vessel === undefined ? {} : { vessel }),
+    ...(crossing === undefined ? {} : { crossing }),
+    ...(daysExpected === undefined ? {} : { daysExpected }),
+    ...(daysLongest === undefined ? {} : { daysLongest }),
+    ...(Object.keys(targets).length === 0 ? {} : { targets }),
+    ...(objective === undefined ? {} : { objective }),
+    ...(query.get("rule") === "each part" ? { rule: "each part" as const } : {}),
+    ...(query.get("robbing") === "no" ? { robbing: false } : {}),
+  };
+}

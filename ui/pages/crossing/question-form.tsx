@@ -1,0 +1,107 @@
+import { Switch } from "react-aria-components";
+import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
+import { Choice } from "../../components/choice.tsx";
+import { NumberBox } from "../../components/number-box.tsx";
+import { changeQuery } from "../../routing/route.ts";
+import { TargetField } from "./target-field.tsx";
+
+const objectives = [
+  { id: "cost", name: "money" },
+  { id: "mass", name: "weight" },
+  { id: "volume", name: "room" },
+  { id: "pieces", name: "pieces" },
+] as const;
+
+const rules = [
+  {
+    id: "kit",
+    name: "the tier as a whole",
+    meaning: "The least kit whose parts together reach the tier's target.",
+  },
+  {
+    id: "each part",
+    name: "each part by itself",
+    meaning: "Every part reaches the target alone: simple, and usually dearer.",
+  },
+] as const;
+
+/** The question, as it stands in the address: vessel, crossing, days, targets, what to keep small. */
+export function QuestionForm({
+  answer,
+  overview,
+  query,
+}: {
+  readonly answer: KitAnswer;
+  readonly overview: OverviewAnswer | undefined;
+  readonly query: ReadonlyMap<string, string>;
+}) {
+  const crossings = overview?.crossings ?? [];
+  return (
+    <div className="question">
+      <div className="settings">
+        <Choice
+          label="Vessel"
+          value={answer.vessel.id}
+          groups={[{ name: "", options: overview?.vessels ?? [answer.vessel] }]}
+          onChange={(vessel) => changeQuery({ vessel })}
+        />
+        {crossings.length > 0 && (
+          <Choice
+            label="Crossing"
+            value={answer.crossing.id ?? null}
+            placeholder={answer.crossing.name}
+            groups={[{ name: "", options: crossings.map(({ id, name }) => ({ id, name })) }]}
+            onChange={(crossing) => changeQuery({ crossing, days: "", longest: "" })}
+          />
+        )}
+        <NumberBox
+          label="Days expected"
+          value={answer.crossing.daysExpected}
+          min={1}
+          max={3650}
+          onChange={(days) => changeQuery({ days: String(days) })}
+        />
+        <NumberBox
+          label="Days at longest"
+          value={answer.crossing.daysLongest}
+          min={1}
+          max={3650}
+          onChange={(days) => changeQuery({ longest: String(days) })}
+        />
+      </div>
+      <div className="targets">
+        {answer.tiers.map((tier) => (
+          <TargetField
+            key={tier.tier}
+            tier={tier.tier}
+            target={tier.target}
+            onChange={(target) => changeQuery({ [tier.tier]: String(target) })}
+          />
+        ))}
+      </div>
+      <div className="settings">
+        <Choice
+          label="Keep small"
+          value={answer.objective}
+          groups={[{ name: "", options: objectives }]}
+          onChange={(least) => changeQuery({ least: least === "cost" ? "" : least })}
+        />
+        <Choice
+          label="The target holds for"
+          value={query.get("rule") === "each part" ? "each part" : "kit"}
+          groups={[{ name: "", options: rules }]}
+          onChange={(rule) => changeQuery({ rule: rule === "kit" ? "" : rule })}
+        />
+        <Switch
+          className="switch"
+          isSelected={query.get("robbing") !== "no"}
+          onChange={(isOn) => changeQuery({ robbing: isOn ? "" : "no" })}
+        >
+          <span className="switch-track" aria-hidden="true" />
+          Parts may be taken from redundant gear
+        </Switch>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,181 @@
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
+import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
+import { Drawing } from "../../charts/drawing.tsx";
+import { layOutTradeOff, roundestTarget } from "../../charts/trade-off-curve.ts";
+import {
+  objectiveScale,
+  objectiveText,
+  plural,
+  sufficiencyText,
+  wholeText,
+} from "../../components/figures.ts";
+import { ScrollTable } from "../../components/scroll-table.tsx";
+import { TierSign } from "../../components/signs.tsx";
+
+type TierRow = KitAnswer["tiers"][number];
+
+/** One tier's trade-off curve: tap, drag or step to a kit on it, and its sureness becomes the target. */
+export function TradeOffPicture({
+  answer,
+  tier,
+  onTarget,
+}: {
+  readonly answer: KitAnswer;
+  readonly tier: TierRow;
+  readonly onTarget: (target: number) => void;
+}) {
+  const points = answer.frontier[tier.tier];
+  const frame = useRef<HTMLDivElement>(null);
+  const [width, setWidth] = useState(340);
+  const [hovered, setHovered] = useState<number>();
+  useEffect(() => {
+    const box = frame.current;
+    if (box === null) return;
+    const watch = new ResizeObserver(([entry]) => {
+      if (entry !== undefined) setWidth(Math.max(260, Math.floor(entry.contentRect.width)));
+    });
+    watch.observe(box);
+    return () => watch.disconnect();
+  }, []);
+  const { objective, currency } = answer;
+  const layout = useMemo(
+    () =>
+      layOutTradeOff({
+        points,
+        chosen: { cost: tier.cost, sufficiency: tier.withKit },
+        target: tier.target,
+        width,
+        height: 240,
+        amountText: (amount) => objectiveText(amount, objective, currency),
+        amountScale: objectiveScale(objective, currency),
+        sufficiencyText,
+        name: `${tier.tier} tier`,
+      }),
+    [points, tier, width, objective, currency],
+  );
+  const settle = (index: number) => {
+    const point = points[index];
+    if (point === undefined || index === layout.chosenIndex) return;
+    onTarget(roundestTarget(points[index - 1]?.sufficiency ?? 0, point.sufficiency));
+  };
+  const nearest = (event: PointerEvent<HTMLDivElement>): number | undefined => {
+    const box = event.currentTarget.getBoundingClientRect();
+    const x = event.clientX - box.left;
+    const y = event.clientY - box.top;
+    let best: number | undefined;
+    let away = Number.POSITIVE_INFINITY;
+    for (const spot of layout.placed) {
+      const distance = Math.hypot(spot.x - x, (spot.y - y) / 2);
+      if (distance < away) {
+        away = distance;
+        best = spot.index;
+      }
+    }
+    return best;
+  };
+  const steer = (event: KeyboardEvent<HTMLDivElement>) => {
+    const last = points.length - 1;
+    const from = hovered ?? layout.chosenIndex;
+    const to: Readonly<Record<string, number>> = {
+      ArrowRight: from + 1,
+      ArrowUp: from + 1,
+      ArrowLeft: from - 1,
+      ArrowDown: from - 1,
+      Home: 0,
+      End: last,
+    };
+    if (event.key === "Enter" && hovered !== undefined) {
+      settle(hovered);
+      setHovered(undefined);
+      return;
+    }
+    const next = to[event.key];
+    if (next === undefined) return;
+    event.preventDefault();
+    setHovered(Math.min(last, Math.max(0, next)));
+  };
+  const spot = hovered === undefined ? undefined : layout.placed[hovered];
+  const at = points[hovered ?? layout.chosenIndex];
+  const pointWords =
+    at === undefined
+      ? ""
+      : `${sufficiencyText(at.sufficiency)} for ${objectiveText(at.cost, objective, currency)}, ${plural(at.pieces, "piece")}`;
+  if (points.length === 0)
+    return (
+      <figure className="curve">
+        <figcaption>
+          <TierSign tier={tier.tier} /> nothing here can be provided for.
+        </figcaption>
+      </figure>
+    );
+  return (
+    <figure className="curve">
+      <figcaption>
+        <TierSign tier={tier.tier} /> {layout.scene.words.replace(/^\S+ tier: /, "")}
+      </figcaption>
+      <p className="axis-name" aria-hidden="true">
+        ↑ chance of not running short
+      </p>
+      <div
+        ref={frame}
+        className="curve-frame"
+        role="slider"
+        tabIndex={0}
+        aria-label={`Kit on the ${tier.tier} curve`}
+        aria-valuemin={0}
+        aria-valuemax={points.length - 1}
+        aria-valuenow={hovered ?? Math.max(0, layout.chosenIndex)}
+        aria-valuetext={pointWords}
+        onKeyDown={steer}
+        onBlur={() => setHovered(undefined)}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          setHovered(nearest(event));
+        }}
+        onPointerMove={(event) => setHovered(nearest(event))}
+        onPointerLeave={() => setHovered(undefined)}
+        onPointerUp={(event) => {
+          const index = nearest(event);
+          if (index !== undefined) settle(index);
+        }}
+      >
+        <Drawing scene={layout.scene} hidden>
+          {spot !== undefined && <circle cx={spot.x} cy={spot.y} r={7} className="curve-hover" />}
+        </Drawing>
+      </div>
+      <p className="curve-said" aria-hidden="true">
+        {hovered === undefined ? "Tap a point to take its sureness as the target." : pointWords}
+      </p>
+      <details>
+        <summary>The same as a table</summary>
+        <ScrollTable caption={`Least kits, ${tier.tier}`} captionHidden className="tall">
+          <thead>
+            <tr>
+              <th scope="col" className="number">
+                Not short
+              </th>
+              <th scope="col" className="number">
+                {objective === "cost" ? "Cost" : "Least"}
+              </th>
+              <th scope="col" className="number">
+                Pieces
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {points.map((point, index) => (
+              <tr
+                key={`${point.cost} ${point.sufficiency}`}
+                className={index === layout.chosenIndex ? "chosen" : ""}
+              >
+                <td className="number">{sufficiencyText(point.sufficiency)}</td>
+                <td className="number">{objectiveText(point.cost, objective, currency)}</td>
+                <td className="number">{wholeText(point.pieces)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </ScrollTable>
+      </details>
+    </figure>
+  );
+}
