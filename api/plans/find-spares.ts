@@ -6,6 +6,7 @@ import type { GraphStore, SearchHit } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { describeLot, lockerPath } from "./describe-lot.ts";
 import { type GearIndex, indexGear } from "./index-gear.ts";
+import { partsOfHits } from "./parts-behind.ts";
 import { plural } from "./words.ts";
 
 type Hit = FindAnswer["hits"][number];
@@ -95,53 +96,6 @@ function otherDetail(snapshot: Snapshot, index: GearIndex, { node }: SearchHit):
   }
 }
 
-const isWithin = ({ lockers }: Snapshot, locker: number, outer: number): boolean => {
-  for (let at = locker, steps = 0; at >= 0 && steps < 50; at = lockers.within[at] ?? -1, steps++) {
-    if (at === outer) return true;
-  }
-  return false;
-};
-
-/** Parts a hit of another kind leads to: stowed in the locker, made by the maker, taken by the gear. */
-function partsBehind(
-  snapshot: Snapshot,
-  index: GearIndex,
-  { node }: SearchHit,
-): readonly [part: number, matched: string][] {
-  const { lots, parts, uses, items, models } = snapshot;
-  const taken = (model: number): readonly [number, string][] =>
-    model < 0
-      ? []
-      : [...uses.target.subarray(uses.start[model], uses.start[model + 1])].map((part) => [
-          part,
-          `taken by ${models.designation[model] ?? ""}`,
-        ]);
-  switch (node.label) {
-    case "Locker": {
-      const locker = index.lockerRow.get(node.id) ?? -1;
-      const inside = [...lots.part.keys()].filter(
-        (lot) =>
-          (lots.quantity[lot] ?? 0) > 0 && isWithin(snapshot, lots.locker[lot] ?? -1, locker),
-      );
-      return inside.map((lot) => [
-        lots.part[lot] ?? -1,
-        `stowed in ${lockerPath(snapshot, lots.locker[lot] ?? -1)}`,
-      ]);
-    }
-    case "Maker": {
-      const maker = index.makerRow.get(node.id) ?? -1;
-      const made = [...parts.maker.keys()].filter((part) => parts.maker[part] === maker);
-      return made.map((part) => [part, `made by ${snapshot.makers.name[maker] ?? ""}`]);
-    }
-    case "Model":
-      return taken(index.modelRow.get(node.id) ?? -1);
-    case "FittedItem":
-      return taken(items.model[index.itemRow.get(node.id) ?? -1] ?? -1);
-    default:
-      return [];
-  }
-}
-
 function sentenceFor(text: string, hits: readonly Hit[]): string {
   const parts = hits.filter((hit) => hit.label === "Part");
   if (hits.length === 0) {
@@ -151,6 +105,37 @@ function sentenceFor(text: string, hits: readonly Hit[]): string {
   const pieces = (some: readonly { quantity: number }[]) =>
     some.reduce((sum, lot) => sum + lot.quantity, 0);
   return `“${text}” leads to ${plural(parts.length, "part")}: ${plural(pieces(lots), "piece")} aboard, ${pieces(lots.filter((lot) => lot.usable))} of them usable today.`;
+}
+
+/** Most hits looked at for each word of a text whose words stand in different records. */
+const mostPerWord = 500;
+
+/**
+ * Parts each word of the text leads to by one way or another: a maker's name and a word of the description,
+ * say, which no one record holds together.
+ */
+async function partsOfEveryWord(
+  store: GraphStore,
+  snapshot: Snapshot,
+  text: string,
+): Promise<ReadonlyMap<number, string>> {
+  const index = indexGear(snapshot);
+  const words = [...new Set(text.split(/\s+/).filter((word) => word !== ""))];
+  let common: ReadonlyMap<number, string> | undefined;
+  for (const word of words) {
+    const hits = await store.search(word, mostPerWord, searched);
+    const found = partsOfHits(snapshot, index, hits);
+    const before = common;
+    common =
+      before === undefined
+        ? found
+        : new Map(
+            [...before]
+              .filter(([part]) => found.has(part))
+              .map(([part, matched]) => [part, `${matched}; ${found.get(part) ?? ""}`]),
+          );
+  }
+  return common ?? new Map();
 }
 
 /**
@@ -166,38 +151,29 @@ export async function findSpares(
   const limit = request.limit ?? 50;
   const snapshot = await store.snapshot();
   const index = indexGear(snapshot);
-  const day = dayOfIso(today);
   const found = await store.search(request.text, limit, searched);
-  const hits: Hit[] = [];
-  const told = new Set<number>();
-  const tellPart = (part: number, matched: string): void => {
-    if (part < 0 || told.has(part)) return;
-    told.add(part);
-    hits.push(partHit(snapshot, index, part, matched, day));
-  };
-  for (const hit of found) {
-    if (hit.node.label === "Part") {
-      tellPart(index.partRow.get(hit.node.id) ?? -1, hit.matched);
-      continue;
-    }
-    hits.push({
-      id: hit.node.id,
-      label: hit.node.label,
-      name: nameOf(hit),
-      detail: otherDetail(snapshot, index, hit),
-      matched: hit.matched,
-    });
-  }
-  for (const hit of found) {
-    for (const [part, matched] of partsBehind(snapshot, index, hit)) {
-      if (hits.length >= limit) break;
-      tellPart(part, matched);
-    }
-  }
+  let parts = partsOfHits(snapshot, index, found);
+  if (parts.size === 0) parts = await partsOfEveryWord(store, snapshot, request.text);
+  const day = dayOfIso(today);
+  const partHits = [...parts]
+    .slice(0, limit)
+    .map(([part, matched]) => partHit(snapshot, index, part, matched, day));
+  const otherHits = found
+    .filter((hit) => hit.node.label !== "Part")
+    .map(
+      (hit): Hit => ({
+        id: hit.node.id,
+        label: hit.node.label,
+        name: nameOf(hit),
+        detail: otherDetail(snapshot, index, hit),
+        matched: hit.matched,
+      }),
+    );
+  const hits = [...partHits, ...otherHits].slice(0, limit);
   return {
     text: request.text,
     sentence: sentenceFor(request.text, hits),
-    hits: hits.slice(0, limit),
+    hits,
     cautions: [...cautions],
   };
 }

@@ -1,0 +1,165 @@
+import request from "supertest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { z } from "zod";
+import { commonalityAnswer } from "../../api/contract/commonality.contract.ts";
+import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts";
+import { importAnswer, importHistory, undoAnswer } from "../../api/contract/import.contract.ts";
+import { kitAnswer } from "../../api/contract/kit.contract.ts";
+import { openApiFaults } from "./open-api-check.ts";
+import { type SmallApp, smallApp } from "./small-app.ts";
+
+let fleet: SmallApp;
+beforeAll(async () => {
+  fleet = await smallApp(true);
+});
+afterAll(() => fleet.store.close());
+
+/** The body, once it fits both the zod contract and the OpenAPI description. */
+function checked<S extends z.ZodType>(
+  response: { readonly status: number; readonly body: unknown; readonly text: string },
+  path: string,
+  method: string,
+  schema: S,
+): z.output<S> {
+  expect(response.status, response.text).toBe(200);
+  expect(openApiFaults(path, method, 200, "application/json", response.body)).toEqual([]);
+  return schema.parse(response.body);
+}
+
+describe("answers over HTTP", () => {
+  it("says what is in the graph", async () => {
+    const response = await request(fleet.app).get("/api/overview");
+    const body = checked(response, "/api/overview", "get", overviewAnswer);
+    expect(body.vessels).toMatchObject([{ name: "Tamarisk", items: 3 }]);
+    expect(body.crossings).toMatchObject([
+      { name: "Westward", departs: "2026-12-05", daysLongest: 20, vessels: ["Tamarisk"] },
+    ]);
+    expect(body.counts).toMatchObject({ Vessel: 1, FittedItem: 3, Model: 2, Part: 3, StockLot: 3 });
+    expect(body.categories).toContainEqual({ category: "winch", models: 1, items: 2 });
+  });
+
+  it("finds a part with its nested locker, pieces, gear and whether it is usable", async () => {
+    const response = await request(fleet.app).get("/api/find").query({ text: "spring" });
+    const body = checked(response, "/api/find", "get", findAnswer);
+    expect(body.hits).toHaveLength(1);
+    const [hit] = body.hits;
+    expect(hit).toMatchObject({ label: "Part", name: "0040-07", detail: "Oakhollow: Pawl spring" });
+    expect(hit?.aboard).toMatchObject([
+      { vessel: "Tamarisk", place: "Saloon › Port settee › Box 3", quantity: 6, usable: true },
+    ]);
+    expect(hit?.usedBy).toEqual([
+      "Oakhollow W40: Port primary (Tamarisk), Starboard primary (Tamarisk)",
+    ]);
+  });
+
+  it("counts an expired lot as not usable and says since when", async () => {
+    const response = await request(fleet.app).get("/api/find?text=impeller");
+    const [hit] = checked(response, "/api/find", "get", findAnswer).hits;
+    expect(hit?.aboard).toMatchObject([{ usable: false, expires: "2020-05-01" }]);
+    expect(hit?.aboard?.[0]?.words).toContain("out of date since 2020-05-01");
+  });
+
+  it("finds what a locker holds, what a maker makes and what gear takes", async () => {
+    for (const [text, names] of [
+      ["Engine room", ["=BP12-A", "BP12-S"]],
+      ["Fenwater", ["=BP12-A", "BP12-S"]],
+      ["Starboard primary", ["0040-07"]],
+      ["Fenwater seal", ["BP12-S"]],
+    ] as const) {
+      const response = await request(fleet.app).get("/api/find").query({ text });
+      const { hits } = checked(response, "/api/find", "get", findAnswer);
+      const parts = hits.filter((hit) => hit.label === "Part").map((hit) => hit.name);
+      expect(parts.toSorted(), text).toEqual(names);
+    }
+  });
+
+  it("plans the kit of the next crossing with its cautions", async () => {
+    const response = await request(fleet.app).post("/api/kit").send({});
+    const body = checked(response, "/api/kit", "post", kitAnswer);
+    expect(body.vessel.name).toBe("Tamarisk");
+    expect(body.crossing).toMatchObject({ name: "Westward", departs: "2026-12-05" });
+    expect(body.status).toBe("optimal");
+    expect(body.cautions.length).toBeGreaterThan(3);
+    for (const tier of body.tiers) {
+      if (tier.parts > 0) expect(tier.withKit).toBeGreaterThanOrEqual(tier.target);
+    }
+  });
+
+  it("measures commonality", async () => {
+    const response = await request(fleet.app).post("/api/commonality").send({});
+    const body = checked(response, "/api/commonality", "post", commonalityAnswer);
+    expect(body.whole).toMatchObject({ models: 2, items: 3, distinctParts: 3 });
+  });
+
+  it.each(["flat", "functions", "gear", "parts", "suppliers", "offers", "lockers", "stock"])(
+    "gives the %s list back as a CSV attachment",
+    async (list) => {
+      const response = await request(fleet.app).get(`/api/export/${list}`);
+      expect(response.status).toBe(200);
+      expect(response.headers["content-type"]).toBe("text/csv; charset=utf-8");
+      expect(response.headers["content-disposition"]).toBe(`attachment; filename="${list}.csv"`);
+      expect(response.text.split("\n").length).toBeGreaterThan(1);
+    },
+  );
+
+  it("neutralises cells a spreadsheet would run (OWASP, CSV Injection)", async () => {
+    const response = await request(fleet.app).get("/api/export/parts");
+    expect(response.text).toContain("'=BP12-A");
+  });
+
+  it("serves its own OpenAPI description", async () => {
+    const response = await request(fleet.app).get("/api/openapi.json");
+    expect(response.status).toBe(200);
+    expect(response.body.openapi).toMatch(/^3\.1\./);
+  });
+});
+
+describe("importing over HTTP", () => {
+  const csv = "Supplier,Port,Country\nHarrowgate Stores,Mindelo,Cabo Verde\n";
+  const post = (app: SmallApp["app"], options: object) =>
+    request(app)
+      .post("/api/imports")
+      .query({ name: "suppliers.csv", options: JSON.stringify(options) })
+      .set("Content-Type", "text/csv")
+      .send(csv);
+
+  it("shows, commits exactly what it showed, lists and takes back", async () => {
+    const { app, store } = await smallApp(false);
+    const dry = checked(await post(app, { dryRun: true }), "/api/imports", "post", importAnswer);
+    expect(dry.committed).toBe(false);
+    expect(await store.count("Supplier")).toBe(0);
+
+    const done = checked(await post(app, {}), "/api/imports", "post", importAnswer);
+    expect(done.committed).toBe(true);
+    expect(done.records).toEqual(dry.records);
+    expect(await store.count("Supplier")).toBe(1);
+
+    const again = checked(await post(app, {}), "/api/imports", "post", importAnswer);
+    expect(again.changesTotal).toBe(0);
+
+    const listed = checked(
+      await request(app).get("/api/imports"),
+      "/api/imports",
+      "get",
+      importHistory,
+    );
+    expect(listed.imports).toMatchObject([
+      { id: done.import?.id, name: "suppliers.csv", who: "screen", read: 1, undone: null },
+    ]);
+
+    const path = `/api/imports/${encodeURIComponent(done.import?.id ?? "")}/undo`;
+    const undone = checked(
+      await request(app).post(path),
+      "/api/imports/{id}/undo",
+      "post",
+      undoAnswer,
+    );
+    expect(undone.nodesDeleted).toBe(1);
+    expect(await store.count("Supplier")).toBe(0);
+
+    const twice = await request(app).post(path);
+    expect(twice.status).toBe(409);
+    expect(twice.body.code).toBe("undo-blocked");
+    await store.close();
+  });
+});
