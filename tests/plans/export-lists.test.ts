@@ -1,0 +1,106 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { exportColumns } from "../../api/plans/export/export-columns.ts";
+import { exportList, exportListNames } from "../../api/plans/export-lists.ts";
+import { importFile } from "../../api/plans/import-file.ts";
+import { openDemo } from "../../api/plans/open-demo.ts";
+import type { GraphStore } from "../../api/store/graph-store.ts";
+import { openStore } from "../../api/store/open-store.ts";
+import {
+  type NodeLabel,
+  nodeLabelNames,
+  type RelationshipType,
+  relationshipTypeNames,
+} from "../../graph-schema/index.ts";
+import { matchColumns } from "../../importers/match-columns.ts";
+import { smallFleetCrossingCsv, smallFleetCsv } from "../http/small-fleet.ts";
+
+const occasion = { who: "test", at: "2026-11-20T12:00:00.000Z" };
+const emptyStore = (): Promise<GraphStore> => openStore({ db: ":memory:", env: {} });
+
+async function take(store: GraphStore, name: string, text: string): Promise<void> {
+  const answer = await importFile(
+    store,
+    { name, bytes: new TextEncoder().encode(text) },
+    {},
+    occasion,
+  );
+  expect(answer.rows.rejected, `${name}: ${JSON.stringify(answer.faults.slice(0, 3))}`).toBe(0);
+}
+
+/** All that the graph says, without what depends on the order of writing: ids, versions and the journal. */
+async function contentOf(store: GraphStore) {
+  const known = await store.knownGraph();
+  const nameOf = new Map<string, string>();
+  const nodes: Record<string, unknown> = {};
+  for (const label of nodeLabelNames.filter((name): name is NodeLabel => name !== "Import")) {
+    for (const { id, key, properties, extra } of known.nodes(label).values()) {
+      nameOf.set(id, `${label} ${key}`);
+      nodes[`${label} ${key}`] = { properties, extra };
+    }
+  }
+  const links: Record<string, unknown> = {};
+  for (const type of relationshipTypeNames as readonly RelationshipType[]) {
+    for (const { from, to, properties } of known.links(type).values()) {
+      links[`${nameOf.get(from)} ${type} ${nameOf.get(to)}`] = properties;
+    }
+  }
+  return { nodes, links };
+}
+
+async function backAgain(store: GraphStore, lists: readonly string[]): Promise<GraphStore> {
+  const back = await emptyStore();
+  for (const list of lists) {
+    const { fileName, text } = await exportList(store, list);
+    if (text.trim().split("\n").length > 1) await take(back, fileName, text);
+  }
+  return back;
+}
+
+const separateLists = exportListNames.filter((name) => name !== "flat");
+
+describe("exported lists", () => {
+  it.each(Object.entries(exportColumns))(
+    "%s: an import finds every column again",
+    (list, columns) => {
+      const header = columns.map((column) => column.header);
+      const matching = matchColumns({ header, firstOfName: header.map((_, at) => at) });
+      expect(matching.kind).toBe(list);
+      expect(matching.columns.map((column) => column.target)).toEqual(
+        columns.map((column) => column.field),
+      );
+    },
+  );
+
+  it("give the same graph again in an empty store", async () => {
+    const store = await emptyStore();
+    await take(store, "fleet.csv", smallFleetCsv);
+    await take(store, "crossing.csv", smallFleetCrossingCsv);
+    const back = await backAgain(store, separateLists);
+    expect(await contentOf(back)).toEqual(await contentOf(store));
+  });
+
+  it("give the same graph again from the flat list and the crossings", async () => {
+    const store = await emptyStore();
+    await take(store, "fleet.csv", smallFleetCsv);
+    await take(store, "crossing.csv", smallFleetCrossingCsv);
+    const back = await backAgain(store, ["flat", "crossings"]);
+    expect(await contentOf(back)).toEqual(await contentOf(store));
+  });
+
+  it("give the whole demo fleet again", async () => {
+    const folder = new URL("../../importers/demo", import.meta.url).pathname;
+    const store = await emptyStore();
+    const answers = await openDemo(store, folder, occasion);
+    expect(answers.length).toBe(readdirSync(folder).filter((name) => name.endsWith(".csv")).length);
+    for (const { file, rows } of answers) {
+      expect(rows.read, file.name).toBe(rows.accepted + rows.rejected + rows.skipped);
+      expect(rows.accepted, file.name).toBeGreaterThan(0);
+    }
+    const back = await backAgain(store, separateLists);
+    expect(await contentOf(back)).toEqual(await contentOf(store));
+    expect(readFileSync(`${folder}/${answers[0]?.file.name}`).byteLength).toBe(
+      answers[0]?.file.bytes,
+    );
+  });
+});
