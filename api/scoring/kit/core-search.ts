@@ -1,3 +1,4 @@
+import { singleCompletions } from "./single-completions.ts";
 import { StateHistory } from "./state-history.ts";
 
 /**
@@ -54,7 +55,8 @@ const STOP_EVERY = 2 ** 16;
  * completion costs at least cost + U excess (excess > 0), cost + W excess (excess <= 0), and, as any
  * change carries a penalty, cost + slope excess + least penalty to come. Once that last bound fails
  * for penalty 0 all further groups stay at base: the proof is complete. No concavity is used: choices
- * are arbitrary levels.
+ * are arbitrary levels. After 1, 2, 4, 8 ... groups every state is also completed by the one best
+ * choice to come, which finds good kits early.
  *
  * Rounding: costs are exact integers. Excess is a running double; states within `band` of 0 may be
  * kits, so they are offered to `accept` (which sums afresh, compensated) and also kept for
@@ -105,6 +107,22 @@ export function searchCore(
       if (lower < least) least = lower;
     }
     return least;
+  };
+
+  /** Offers the best kit one choice among those to come makes of each state: good kits early keep the proof short. */
+  const tryCompletions = (states: States, from: number): void => {
+    const { loss, cheapest, cost } = singleCompletions(core.cost, core.loss, from);
+    let at = -1;
+    for (let s = 0; s < states.count; s++) {
+      const need = core.band - (states.excess[s] ?? 0);
+      while (at + 1 < loss.length && (loss[at + 1] ?? 0) <= need) at++;
+      if (at < 0) continue;
+      const total = (states.cost[s] ?? 0) + (cost[at] ?? 0);
+      if (total < best && accept([...history.choices(states.node[s] ?? -1), cheapest[at] ?? 0])) {
+        best = total;
+        limit = best - core.unit + slack;
+      }
+    }
   };
 
   const root = core.slope * core.excess;
@@ -169,6 +187,7 @@ export function searchCore(
     if (current === spare) spare = live;
     else spareToo = live;
     live = current;
+    if (((g + 1) & g) === 0) tryCompletions(live, core.first[g + 1] ?? 0);
     history.tidy(live.node, live.count);
   }
   return { best, bound: best, complete: true };
