@@ -18,6 +18,8 @@ export interface TradeOffInput {
   readonly height: number;
   /** Writes an amount of what is minimised, with its unit. */
   readonly amountText: (amount: number) => string;
+  /** Writes a whole number of units, without naming the unit. */
+  readonly tickText: (units: number) => string;
   /** One whole unit of what is minimised, in the points' own units. */
   readonly amountScale: number;
   readonly sufficiencyText: (p: number) => string;
@@ -34,9 +36,15 @@ export interface TradeOffLayout {
 const deepest = 6;
 export const depthOf = (p: number): number => Math.min(deepest, -Math.log10(Math.max(1e-9, 1 - p)));
 
-const ladder = [0, 0.5, 0.8, 0.9, 0.95, 0.98, 0.99, 0.995, 0.998, 0.999, 0.9999, 0.99999] as const;
+/** Round values first, so that the ones between give way where there is little room. */
+const ladder = [
+  0, 0.9, 0.99, 0.999, 0.9999, 0.99999, 0.5, 0.95, 0.995, 0.9995, 0.8, 0.98, 0.998, 0.99995, 0.7,
+  0.6,
+] as const;
 const margin = { top: 28, right: 20, bottom: 36, left: 52 } as const;
 const labelGap = 20;
+/** Room for the chosen kit's label, in pixels. */
+const labelWidth = 150;
 
 /**
  * What more sureness costs: a staircase over the least kits, failure on a logarithmic axis (each
@@ -54,11 +62,16 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
     .range([inside.bottom, margin.top]);
 
   const marks: Mark[] = [];
-  let lastY = Number.POSITIVE_INFINITY;
+  const taken: number[] = [];
   for (const rung of ladder) {
     const at = y(depthOf(rung));
-    if (at < margin.top - 1 || at > inside.bottom + 1 || lastY - at < labelGap) continue;
-    lastY = at;
+    if (
+      at < margin.top - 1 ||
+      at > inside.bottom + 1 ||
+      taken.some((other) => Math.abs(other - at) < labelGap)
+    )
+      continue;
+    taken.push(at);
     marks.push(
       { kind: "line", x1: margin.left, x2: inside.right, y1: at, y2: at, className: "axis-rule" },
       {
@@ -96,7 +109,7 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
         kind: "text",
         x: whole(tick),
         y: inside.bottom + 20,
-        text: input.amountText(tick * input.amountScale),
+        text: input.tickText(tick),
         anchor: "middle",
         className: "axis-text",
       },
@@ -120,6 +133,10 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
     marks.push({ kind: "circle", cx: point.x, cy: point.y, r: 2.5, className: "curve-point" });
 
   const targetY = y(depthOf(target));
+  const cx = x(chosen.cost);
+  const cy = y(depthOf(chosen.sufficiency));
+  // The curve climbs to the right: room is above left of a point, and below right of it.
+  const isAboveLeft = cx - margin.left > labelWidth;
   marks.push(
     {
       kind: "line",
@@ -132,16 +149,11 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
     {
       kind: "text",
       x: inside.right,
-      y: targetY + 15,
+      y: isAboveLeft ? targetY + 16 : targetY - 6,
       text: `target ${input.sufficiencyText(target)}`,
       anchor: "end",
       className: "curve-target-text",
     },
-  );
-  const cx = x(chosen.cost);
-  const cy = y(depthOf(chosen.sufficiency));
-  const isLeft = cx < (margin.left + inside.right) / 2;
-  marks.push(
     {
       kind: "path",
       d: `M${cx.toFixed(1)} ${(cy - 8).toFixed(1)}l8 8l-8 8l-8 -8z`,
@@ -149,10 +161,10 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
     },
     {
       kind: "text",
-      x: isLeft ? Math.max(margin.left + 4, cx - 4) : cx + 6,
-      y: cy - 14,
+      x: isAboveLeft ? cx - 10 : cx + 10,
+      y: isAboveLeft ? cy - 10 : Math.max(cy + 20, targetY + 18),
       text: `${input.sufficiencyText(chosen.sufficiency)} for ${input.amountText(chosen.cost)}`,
-      anchor: isLeft ? "start" : "end",
+      anchor: isAboveLeft ? "end" : "start",
       className: "curve-chosen-text",
     },
   );

@@ -1,4 +1,11 @@
-import { type KeyboardEvent, type PointerEvent, useMemo, useRef, useState } from "react";
+import {
+  type CSSProperties,
+  type KeyboardEvent,
+  type PointerEvent,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
 import { Switch } from "react-aria-components";
 import { Drawing } from "../../charts/drawing.tsx";
 import {
@@ -139,8 +146,14 @@ export function MatrixPicture({ matrix }: { readonly matrix: Matrix }) {
       <p className="matrix-said" aria-live="polite">
         {said}
       </p>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling box must be reachable by keyboard (WCAG 2.1.1) */}
-      <section className="matrix-box" ref={body} aria-label="Parts matrix" tabIndex={0}>
+      <section
+        className="matrix-box"
+        ref={body}
+        aria-label="Parts matrix"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling box must be reachable by keyboard (WCAG 2.1.1)
+        tabIndex={0}
+        style={{ "--row": `${rowHeight}px` } as CSSProperties}
+      >
         <div className="matrix-corner">
           <span>parts: shared + lone</span>
           <span>models per part →</span>

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { Label, Slider, SliderThumb, SliderTrack } from "react-aria-components";
-import { chanceText, sufficiencyText } from "../../components/figures.ts";
+import { chanceText } from "../../components/figures.ts";
 import { NumberBox } from "../../components/number-box.tsx";
 import { type TierName, TierSign } from "../../components/signs.tsx";
 
@@ -51,11 +51,9 @@ export function TargetField({
         }}
       >
         <Label>
-          <TierSign tier={tier} /> sure to
+          <TierSign tier={tier} />
         </Label>
-        <output className="target-words">
-          {sufficiencyText(shown)}: short {chanceText(1 - shown)}
-        </output>
+        <output className="target-words">short {chanceText(1 - shown)}</output>
         <SliderTrack className="slider-track">
           {({ state }) => (
             <>
@@ -70,7 +68,7 @@ export function TargetField({
       </Slider>
       <NumberBox
         label={`Target, ${tier}`}
-        value={target}
+        value={shown}
         min={0.01}
         max={0.99999}
         decimals={6}

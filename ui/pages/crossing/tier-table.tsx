@@ -11,15 +11,6 @@ export function TierTable({ answer }: { readonly answer: KitAnswer }) {
         <tr>
           <th scope="col">Tier</th>
           <th scope="col" className="number">
-            Parts
-          </th>
-          <th scope="col" className="number">
-            With none
-          </th>
-          <th scope="col" className="number">
-            Aboard now
-          </th>
-          <th scope="col" className="number">
             With the kit
           </th>
           <th scope="col" className="number">
@@ -27,7 +18,16 @@ export function TierTable({ answer }: { readonly answer: KitAnswer }) {
           </th>
           <th scope="col">Reached</th>
           <th scope="col" className="number">
+            Aboard now
+          </th>
+          <th scope="col" className="number">
+            With none
+          </th>
+          <th scope="col" className="number">
             To buy
+          </th>
+          <th scope="col" className="number">
+            Parts
           </th>
           <th scope="col" className="number">
             On assumed rates
@@ -40,9 +40,6 @@ export function TierTable({ answer }: { readonly answer: KitAnswer }) {
             <th scope="row">
               <TierSign tier={tier.tier} />
             </th>
-            <td className="number">{wholeText(tier.parts)}</td>
-            <td className="number">{sufficiencyText(tier.withNone)}</td>
-            <td className="number">{sufficiencyText(tier.withAboard)}</td>
             <td className="number strong">{sufficiencyText(tier.withKit)}</td>
             <td className="number">{sufficiencyText(tier.target)}</td>
             <td>
@@ -54,9 +51,12 @@ export function TierTable({ answer }: { readonly answer: KitAnswer }) {
                 </span>
               )}
             </td>
+            <td className="number">{sufficiencyText(tier.withAboard)}</td>
+            <td className="number">{sufficiencyText(tier.withNone)}</td>
             <td className="number">
               {objectiveText(tier.cost, answer.objective, answer.currency)}
             </td>
+            <td className="number">{wholeText(tier.parts)}</td>
             <td className="number">{Math.round(tier.assumedShare * 100)} %</td>
           </tr>
         ))}

@@ -3,8 +3,10 @@ import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Drawing } from "../../charts/drawing.tsx";
 import { layOutTradeOff, roundestTarget } from "../../charts/trade-off-curve.ts";
 import {
+  measureText,
   objectiveScale,
   objectiveText,
+  objectiveUnit,
   plural,
   sufficiencyText,
   wholeText,
@@ -47,6 +49,7 @@ export function TradeOffPicture({
         width,
         height: 240,
         amountText: (amount) => objectiveText(amount, objective, currency),
+        tickText: (units) => measureText(units),
         amountScale: objectiveScale(objective, currency),
         sufficiencyText,
         name: `${tier.tier} tier`,
@@ -114,7 +117,8 @@ export function TradeOffPicture({
         <TierSign tier={tier.tier} /> {layout.scene.words.replace(/^\S+ tier: /, "")}
       </figcaption>
       <p className="axis-name" aria-hidden="true">
-        ↑ chance of not running short
+        <span>↑ chance of not running short</span>
+        <span>{objectiveUnit(objective, currency)} →</span>
       </p>
       <div
         ref={frame}
