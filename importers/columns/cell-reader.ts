@@ -1,0 +1,117 @@
+import { type Cell, emptyCell, faultCell, isNothing, valueCell } from "../cells/cell.ts";
+import { parseBoolean } from "../cells/parse-boolean.ts";
+import { choiceReader } from "../cells/parse-choice.ts";
+import { type DateOrder, parseDate } from "../cells/parse-date.ts";
+import type { NumberConvention } from "../cells/parse-number.ts";
+import { parsePartNumber } from "../cells/parse-part-number.ts";
+import { parseQuantity } from "../cells/parse-quantity.ts";
+import type { Target } from "../targets.ts";
+
+/** A value of one column as the graph holds it. */
+export type Scalar = string | number | boolean;
+
+/** How the file writes what can be written in several ways. */
+export interface ColumnConventions {
+  readonly number: NumberConvention;
+  readonly dateOrder: DateOrder;
+  readonly headerUnit?: string | undefined;
+}
+
+/** The function that reads the cells of a column into values of a field, its range included. */
+export function cellReader(
+  target: Target,
+  conventions: ColumnConventions,
+): (cell: string) => Cell<Scalar> {
+  switch (target.kind) {
+    case "text":
+      return target.property === "currency" ? readCurrency : textReader(target);
+    case "part-number":
+      return codeReader(target);
+    case "integer":
+    case "real":
+      return numberReader(target, conventions);
+    case "boolean":
+      return parseBoolean;
+    case "date":
+      return (cell) =>
+        parseDate(cell, {
+          order: conventions.dateOrder,
+          monthMeans: target.property === "expires" ? "last-day" : "first-day",
+        });
+    case "choice":
+      return choiceReader(target.choices ?? []);
+    default:
+      throw new TypeError(`cells of kind ${target.kind} are not read one by one`);
+  }
+}
+
+/** Names: a mark for "nothing" is no name; other text keeps everything but a lone dash. */
+function textReader(target: Target): (cell: string) => Cell<string> {
+  const isName = target.required || target.property === "maker" || target.property === "within";
+  return (cell) => {
+    const text = cell.trim();
+    if (text === "" || (isName ? isNothing(text) : /^[-–—]+$/.test(text))) return emptyCell;
+    if (text.length > target.maxLength) return tooLong(target);
+    return valueCell(text);
+  };
+}
+
+const tooLong = (target: Target): Cell<never> =>
+  faultCell(
+    "value-invalid",
+    `This text may have at most ${target.maxLength} characters`,
+    "Shorten it, or leave the column unmatched to keep it beside its row.",
+  );
+
+/** Part numbers and suppliers' codes show when a spreadsheet has mangled them; a serial may well look like a date. */
+function codeReader(target: Target): (cell: string) => Cell<string> {
+  return (cell) => {
+    const text = cell.trim();
+    if (text === "" || isNothing(text)) return emptyCell;
+    if (text.length > target.maxLength) return tooLong(target);
+    return target.id === "FittedItem.serial" ? valueCell(text) : parsePartNumber(cell);
+  };
+}
+
+function readCurrency(cell: string): Cell<string> {
+  return isNothing(cell.trim()) ? emptyCell : valueCell(cell.trim());
+}
+
+const shown = (limit: number): string =>
+  Math.abs(limit) >= Number.MAX_SAFE_INTEGER ? "any number" : String(limit);
+
+function numberReader(
+  target: Target,
+  conventions: ColumnConventions,
+): (cell: string) => Cell<number> {
+  const wholeOnly = target.kind === "integer";
+  const rule = {
+    convention: conventions.number,
+    wholeOnly,
+    unit: target.unit ?? "1",
+    headerUnit: conventions.headerUnit,
+  };
+  const { min, max } = target;
+  return (cell) => {
+    const number = parseQuantity(cell, rule);
+    if (number.kind !== "value") return number;
+    if (wholeOnly && !Number.isInteger(number.value)) {
+      return faultCell(
+        "number-unreadable",
+        "This must be a whole number",
+        "Correct it, or give it in a smaller unit.",
+      );
+    }
+    if (number.value < min || number.value > max) {
+      const unit = target.unit === undefined || target.unit === "1" ? "" : ` ${target.unit}`;
+      return faultCell(
+        "number-out-of-range",
+        `This must lie between ${shown(min)} and ${shown(max)}${unit}`,
+        number.value < 0 && min >= 0
+          ? "Write it without the minus sign if it is a slip, or leave the cell empty."
+          : "Correct the figure or its unit.",
+      );
+    }
+    return number;
+  };
+}

@@ -1,0 +1,153 @@
+/** The kinds of list people keep; each says which fields its columns may hold. */
+export const listKindNames = [
+  "flat",
+  "gear",
+  "parts",
+  "offers",
+  "suppliers",
+  "stock",
+  "functions",
+  "services",
+  "lockers",
+  "crossings",
+] as const;
+export type ListKindName = (typeof listKindNames)[number];
+
+export interface ListKind {
+  readonly name: ListKindName;
+  readonly meaning: string;
+  /** Owners whose fields the list may hold, or single fields by id; of equal matches the earlier wins. */
+  readonly holds: readonly string[];
+  /** Without these columns the list cannot be of this kind; "a|b" means either. */
+  readonly needs: readonly string[];
+  /** Field to further column names it takes in this kind of list (normal form, weaker than its own names). */
+  readonly alsoNamed: Readonly<Record<string, readonly string[]>>;
+  /** Field to other fields whose names it takes over in this kind of list. */
+  readonly takesNamesOf: Readonly<Record<string, readonly string[]>>;
+}
+
+const gearFields = ["Vessel", "FittedItem", "Model", "Maker", "RequiredFunction"];
+const plainName = ["name", "nom", "nombre", "naam", "nome", "bezeichnung", "benennung"];
+const places = [
+  "location",
+  "place",
+  "position",
+  "ort",
+  "lagerplatz",
+  "emplacement",
+  "lieu",
+  "ubicacion",
+  "lugar",
+  "plaats",
+  "posizione",
+];
+const things = [
+  "item",
+  "article",
+  "artikel",
+  "articulo",
+  "articolo",
+  "spare part",
+  "ersatzteil",
+  "piece de rechange",
+  "repuesto",
+];
+
+export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
+  flat: {
+    name: "flat",
+    meaning: "One row for a piece of gear, a part it takes, who sells it and what is aboard",
+    holds: [...gearFields, "Part", "USES", "Supplier", "OFFERS", "Locker.name", "StockLot"],
+    needs: ["Part.partNumber"],
+    alsoNamed: { "Part.description": things },
+    takesNamesOf: { "Part.maker": ["Maker.name"] },
+  },
+  gear: {
+    name: "gear",
+    meaning: "One row for a piece of gear fitted aboard",
+    holds: [...gearFields],
+    needs: ["Model.designation"],
+    alsoNamed: {
+      "FittedItem.position": [...plainName, "description", "beschreibung", "designation"],
+    },
+    takesNamesOf: { "FittedItem.count": ["USES.quantity"], "Model.massKg": ["Part.massKg"] },
+  },
+  parts: {
+    name: "parts",
+    meaning: "One row for a part that a model takes",
+    holds: ["Model", "Maker", "Part", "USES"],
+    needs: ["Model.designation", "Part.partNumber"],
+    alsoNamed: { "Part.description": things },
+    takesNamesOf: { "Part.maker": ["Maker.name"] },
+  },
+  offers: {
+    name: "offers",
+    meaning: "One row for a part as a supplier sells it",
+    holds: ["Supplier", "OFFERS", "Part", "Maker"],
+    needs: ["Supplier.name", "Part.partNumber"],
+    alsoNamed: { "Part.description": things },
+    takesNamesOf: {},
+  },
+  suppliers: {
+    name: "suppliers",
+    meaning: "One row for a supplier",
+    holds: ["Supplier"],
+    needs: ["Supplier.name"],
+    alsoNamed: {
+      "Supplier.name": [...plainName, "company", "firma", "societe", "empresa", "bedrijf"],
+    },
+    takesNamesOf: {},
+  },
+  stock: {
+    name: "stock",
+    meaning: "One row for pieces of a part in a locker",
+    holds: ["StockLot", "Part", "Maker", "Locker.name", "Vessel.name"],
+    needs: ["Part.partNumber", "StockLot.quantity"],
+    alsoNamed: { "Part.description": things, "Locker.name": places },
+    takesNamesOf: { "StockLot.quantity": ["USES.quantity"] },
+  },
+  functions: {
+    name: "functions",
+    meaning: "One row for something a vessel must be able to do",
+    holds: ["RequiredFunction", "Vessel.name"],
+    needs: ["RequiredFunction.name"],
+    alsoNamed: { "RequiredFunction.name": plainName },
+    takesNamesOf: {},
+  },
+  services: {
+    name: "services",
+    meaning: "One row for a service of a model, or a part it uses up",
+    holds: [
+      "ServiceTask",
+      "CONSUMES",
+      "Model.designation",
+      "Maker",
+      "Part",
+      "SERVICED",
+      "Vessel.name",
+      "FittedItem.position",
+    ],
+    needs: ["ServiceTask.name", "Model.designation"],
+    alsoNamed: { "ServiceTask.name": ["description", "what", ...plainName] },
+    takesNamesOf: { "CONSUMES.quantity": ["USES.quantity"], "Part.maker": ["Maker.name"] },
+  },
+  lockers: {
+    name: "lockers",
+    meaning: "One row for a place where spares are stowed",
+    holds: ["Locker", "Vessel.name"],
+    needs: ["Locker.name"],
+    alsoNamed: {
+      "Locker.name": plainName,
+      "Locker.capacityLitres": ["volume", "litres", "liter", "contenance"],
+    },
+    takesNamesOf: {},
+  },
+  crossings: {
+    name: "crossings",
+    meaning: "One row for a crossing to be provided for",
+    holds: ["Crossing", "Vessel.name"],
+    needs: ["Crossing.name", "Crossing.daysExpected|Crossing.daysLongest"],
+    alsoNamed: { "Crossing.name": plainName },
+    takesNamesOf: {},
+  },
+};

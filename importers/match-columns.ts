@@ -1,0 +1,296 @@
+import { Problem } from "../api/errors/problem.ts";
+import { type HeaderForms, headerForms, nameLikeness } from "./header-likeness.ts";
+import { type ListKind, type ListKindName, listKindNames, listKinds } from "./list-kinds.ts";
+import { normaliseHeader } from "./normalise-header.ts";
+import { isProblemColumn } from "./problem-columns.ts";
+import type { Table } from "./reading/read-table.ts";
+import { type Target, targets } from "./targets.ts";
+
+/** How one column of a file is understood. */
+export interface ColumnMatch {
+  readonly column: number;
+  readonly header: string;
+  /** `Label.property` or `TYPE.property`; undefined = kept with its row, not interpreted. */
+  readonly target: string | undefined;
+  /** 0 to 1; 1 for a match by hand. */
+  readonly confidence: number;
+  readonly byHand: boolean;
+  /** Columns this program added itself to rejected rows, passed over. */
+  readonly ignored: boolean;
+}
+
+export interface Matching {
+  readonly kind: ListKindName;
+  readonly columns: readonly ColumnMatch[];
+  /** Kinds the list could also be, best first, with the sum of confidences of their columns. */
+  readonly kindScores: readonly { readonly kind: ListKindName; readonly score: number }[];
+}
+
+export interface MatchOptions {
+  readonly listKind?: string | undefined;
+  /** Header text to `Label.property`, or null to leave the column uninterpreted. */
+  readonly mapping?: Readonly<Record<string, string | null>> | undefined;
+}
+
+/** Below this a likeness is no match. */
+const leastConfidence = 0.6;
+
+interface Candidate {
+  readonly column: number;
+  readonly target: Target;
+  readonly confidence: number;
+  readonly rank: number;
+}
+
+const targetsOf = (kind: ListKind): readonly Target[] =>
+  kind.holds.flatMap((held) =>
+    held.includes(".")
+      ? [targets.get(held)].filter((target) => target !== undefined)
+      : [...targets.values()].filter(
+          (target) =>
+            target.owner === held &&
+            (target.id !== "FittedItem.count" || kind.name === "gear") &&
+            (target.id !== "Part.maker" ||
+              kind.holds.includes("Model") ||
+              kind.name === "services"),
+        ),
+  );
+
+/** Names of the thing a label stands for ("supplier", "vendor"), which people put before its properties. */
+const entityNames = (owner: string): readonly string[] =>
+  targets.get(`${owner}.name`)?.names ??
+  {
+    Part: ["part", "spare", "teil", "piece", "pieza", "onderdeel"],
+    Model: targets.get("Model.designation")?.names ?? [],
+  }[owner] ??
+  [];
+
+function likeness(forms: HeaderForms, target: Target, kind: ListKind): number {
+  let best = 0;
+  const consider = (name: string, weight: number): void => {
+    const value = nameLikeness(forms, name) * weight;
+    if (value > best) best = value;
+  };
+  for (const name of target.names) consider(name, 1);
+  if (best < 0.9) {
+    for (const entity of entityNames(target.owner)) {
+      if (!forms.base.includes(entity)) continue;
+      const rest = ` ${forms.base} `.replace(` ${entity} `, " ").trim();
+      if (rest !== "" && rest !== forms.base && target.names.includes(rest))
+        best = Math.max(best, 0.9);
+    }
+  }
+  for (const name of kind.alsoNamed[target.id] ?? []) consider(name, 0.75);
+  for (const other of kind.takesNamesOf[target.id] ?? []) {
+    for (const name of targets.get(other)?.names ?? []) consider(name, 0.75);
+  }
+  // "Weight g": a unit or currency may follow without brackets.
+  if (
+    best === 0 &&
+    forms.butLast !== "" &&
+    (target.unit !== undefined || target.kind === "money")
+  ) {
+    if (target.names.includes(forms.butLast) && target.unit !== "piece") best = 0.9;
+  }
+  return best;
+}
+
+interface Assignment {
+  readonly chosen: ReadonlyMap<number, Candidate>;
+  readonly score: number;
+}
+
+/** Pairs columns and fields one to one, surest first; of equals the leftmost column and the earlier field. */
+function assign(
+  candidates: readonly Candidate[],
+  fixed: ReadonlyMap<number, Target | undefined>,
+  without: ReadonlySet<string>,
+): Assignment {
+  const chosen = new Map<number, Candidate>();
+  const taken = new Set<string>();
+  for (const [column, target] of fixed) {
+    if (target === undefined) continue;
+    chosen.set(column, { column, target, confidence: 1, rank: 0 });
+    taken.add(target.id);
+  }
+  const sorted = [...candidates].sort(
+    (a, b) => b.confidence - a.confidence || a.column - b.column || a.rank - b.rank,
+  );
+  for (const candidate of sorted) {
+    const { column, target } = candidate;
+    if (fixed.has(column) || chosen.has(column)) continue;
+    if (taken.has(target.id) || without.has(target.owner) || without.has(target.id)) continue;
+    chosen.set(column, candidate);
+    taken.add(target.id);
+  }
+  let score = 0;
+  for (const { confidence } of chosen.values()) score += confidence;
+  return { chosen, score };
+}
+
+const has = (assignment: Assignment, id: string): boolean =>
+  [...assignment.chosen.values()].some(({ target }) => target.id === id);
+
+const missingNeeds = (kind: ListKind, assignment: Assignment): readonly string[] =>
+  kind.needs.filter((need) => !need.split("|").some((id) => has(assignment, id)));
+
+function assignAs(
+  kind: ListKind,
+  forms: readonly HeaderForms[],
+  fixed: ReadonlyMap<number, Target | undefined>,
+): Assignment {
+  const candidates: Candidate[] = [];
+  targetsOf(kind).forEach((target, rank) => {
+    forms.forEach((form, column) => {
+      if (fixed.has(column) || form.whole === "") return;
+      const confidence = likeness(form, target, kind);
+      if (confidence >= leastConfidence) candidates.push({ column, target, confidence, rank });
+    });
+  });
+  const without = new Set<string>();
+  let assignment = assign(candidates, fixed, without);
+  // What hangs on a missing column cannot be read: how many a model takes, without a model.
+  const hangsOn: readonly (readonly [string, string])[] = [
+    ["USES", "Model.designation"],
+    ["OFFERS", "Supplier.name"],
+    ["CONSUMES", "Part.partNumber"],
+    ["FittedItem", "Model.designation"],
+  ];
+  for (const [owner, id] of hangsOn) {
+    if (!has(assignment, id)) without.add(owner);
+  }
+  if (kind.name === "flat" && without.has("USES")) {
+    for (const { column, target, confidence, rank } of [...candidates]) {
+      const stock = targets.get("StockLot.quantity");
+      if (target.id === "USES.quantity" && stock) {
+        candidates.push({ column, target: stock, confidence: confidence * 0.75, rank });
+      }
+    }
+  }
+  if (without.size > 0) assignment = assign(candidates, fixed, without);
+  return assignment;
+}
+
+function fixedBy(
+  table: Pick<Table, "header">,
+  mapping: Readonly<Record<string, string | null>>,
+): Map<number, Target | undefined> {
+  const fixed = new Map<number, Target | undefined>();
+  const taken = new Map<string, string>();
+  for (const [name, id] of Object.entries(mapping)) {
+    const column = table.header.findIndex(
+      (header) => header === name || normaliseHeader(header) === normaliseHeader(name),
+    );
+    if (column === -1) {
+      throw new Problem(
+        "input-invalid",
+        `A mapping must name a column of the file; "${name}" is none of: ${table.header.join(", ")}. Correct the name.`,
+      );
+    }
+    const target = id === null ? undefined : targets.get(id);
+    if (id !== null && target === undefined) {
+      throw new Problem(
+        "input-invalid",
+        `A column must be mapped to a property such as "Part.partNumber"; "${id}" is none. Choose one of: ${[...targets.keys()].join(", ")}.`,
+      );
+    }
+    const other = id === null ? undefined : taken.get(id);
+    if (other !== undefined) {
+      throw new Problem(
+        "input-invalid",
+        `A property takes one column; "${other}" and "${name}" are both mapped to ${id}. Map one of them to null.`,
+      );
+    }
+    if (id !== null) taken.set(id, name);
+    fixed.set(column, target);
+  }
+  return fixed;
+}
+
+/**
+ * What kind of list a table is and what each column holds, from the names the schema declares. The kind whose
+ * columns match best in sum wins, of equals the one with fewer fields; a mapping by hand overrides.
+ * Throws `columns-unmatched` if no kind fits, `input-invalid` for a mapping that names nothing.
+ */
+export function matchColumns(
+  table: Pick<Table, "header" | "firstOfName">,
+  options: MatchOptions = {},
+): Matching {
+  const fixed = fixedBy(table, options.mapping ?? {});
+  const forms = table.header.map((header, column) => {
+    const repeated = table.firstOfName[column] ?? column;
+    return headerForms(repeated === column ? header : (table.header[repeated] ?? header));
+  });
+  const ignored = table.header.map((header) => isProblemColumn(header));
+  ignored.forEach((isIgnored, column) => {
+    if (isIgnored) fixed.set(column, undefined);
+  });
+  const wanted = options.listKind;
+  if (wanted !== undefined && !listKindNames.some((name) => name === wanted)) {
+    throw new Problem(
+      "input-invalid",
+      `The kind of list must be one of ${listKindNames.join(", ")}; received "${wanted}". Choose one, or leave it out to have it found.`,
+    );
+  }
+  const scored = listKindNames
+    .filter((name) => wanted === undefined || name === wanted)
+    .map((name) => {
+      const kind = listKinds[name];
+      const assignment = assignAs(kind, forms, fixed);
+      const outside = [...fixed.values()].filter(
+        (target) => target !== undefined && !targetsOf(kind).includes(target),
+      ).length;
+      return { kind, assignment, missing: missingNeeds(kind, assignment), outside };
+    });
+  const fitting = scored
+    .filter(({ missing, outside }) => missing.length === 0 && outside === 0)
+    .sort(
+      (a, b) =>
+        b.assignment.score - a.assignment.score ||
+        targetsOf(a.kind).length - targetsOf(b.kind).length,
+    );
+  const best = fitting[0];
+  if (best === undefined) throw unmatched(table.header, wanted, scored);
+  const columns = table.header.map((header, column): ColumnMatch => {
+    const candidate = best.assignment.chosen.get(column);
+    return {
+      column,
+      header,
+      target: candidate?.target.id,
+      confidence: candidate === undefined ? 0 : Math.round(candidate.confidence * 100) / 100,
+      byHand: fixed.has(column) && ignored[column] !== true,
+      ignored: ignored[column] === true,
+    };
+  });
+  return {
+    kind: best.kind.name,
+    columns,
+    kindScores: fitting.map(({ kind, assignment }) => ({
+      kind: kind.name,
+      score: assignment.score,
+    })),
+  };
+}
+
+function unmatched(
+  header: readonly string[],
+  wanted: string | undefined,
+  scored: readonly { kind: ListKind; assignment: Assignment; missing: readonly string[] }[],
+): Problem {
+  const nearest = [...scored].sort(
+    (a, b) => a.missing.length - b.missing.length || b.assignment.score - a.assignment.score,
+  )[0];
+  const lacks = (nearest?.missing ?? [])
+    .map((need) => {
+      const target = targets.get(need.split("|")[0] ?? need);
+      return `${need} (${target?.meaning ?? "?"}; for example "${target?.names[0] ?? need}")`;
+    })
+    .join(", ");
+  const asKind = wanted ?? nearest?.kind.name ?? "flat";
+  const shown = header.slice(0, 12).join(", ") + (header.length > 12 ? ", …" : "");
+  return new Problem(
+    "columns-unmatched",
+    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "columns that fit the mapping"}. The file has: ${shown}. Rename a column, map it by hand, or name the delimiter if all stands in one column.`,
+    { facts: { header: [...header], listKind: asKind, missing: [...(nearest?.missing ?? [])] } },
+  );
+}

@@ -1,0 +1,86 @@
+import {
+  mintNodeId,
+  type NodeId,
+  type NodeKey,
+  type NodeLabel,
+  nodeDeclaration,
+  type RelationshipType,
+} from "../../graph-schema/index.ts";
+import type { KnownGraph, NodeRecord } from "../change-set.ts";
+import { type FilledProperty, RecordTable } from "./record-table.ts";
+
+/** The node a new node hangs on: the relationship that is part of what it is, and where it leads. */
+export interface Owner {
+  readonly type: RelationshipType;
+  readonly table: NodeTable;
+  readonly node: number;
+}
+
+/** Nodes of one label that a file speaks of, by key; those the graph has already carry its record. */
+export class NodeTable extends RecordTable {
+  readonly label: NodeLabel;
+  readonly known: ReadonlyMap<NodeKey, NodeRecord>;
+  readonly keys: NodeKey[] = [];
+  /** The name as the file writes it; the first in sort order of several spellings. */
+  readonly names: string[] = [];
+  readonly records: (NodeRecord | undefined)[] = [];
+  readonly owners: (readonly Owner[])[] = [];
+  readonly #byKey = new Map<NodeKey, number>();
+  readonly #ids: (NodeId | undefined)[] = [];
+  readonly #nameProperty: string;
+  #takenIds: Map<NodeId, NodeKey> | undefined;
+
+  constructor(label: NodeLabel, graph: KnownGraph, properties: readonly FilledProperty[]) {
+    super(properties);
+    this.label = label;
+    this.known = graph.nodes(label);
+    this.#nameProperty = nodeDeclaration(label).nameFrom;
+  }
+
+  /** The node of a key, made if the file has not named it before. */
+  node(key: NodeKey, name: string, owners: readonly Owner[]): number {
+    const before = this.#byKey.get(key);
+    if (before !== undefined) {
+      if (name < (this.names[before] ?? "")) this.names[before] = name;
+      return before;
+    }
+    const node = this.addRecord();
+    this.#byKey.set(key, node);
+    this.keys.push(key);
+    this.names.push(name);
+    this.records.push(this.known.get(key));
+    this.owners.push(owners);
+    this.#ids.push(undefined);
+    return node;
+  }
+
+  /** The id of a node: the graph's, or a new one that no other key has. */
+  id(node: number): NodeId {
+    const before = this.#ids[node];
+    if (before !== undefined) return before;
+    const id = this.records[node]?.id ?? this.#mint(this.keys[node] ?? "");
+    this.#ids[node] = id;
+    return id;
+  }
+
+  #mint(key: NodeKey): NodeId {
+    if (this.#takenIds === undefined) {
+      this.#takenIds = new Map();
+      for (const record of this.known.values()) this.#takenIds.set(record.id, record.key);
+    }
+    for (let attempt = 0; ; attempt += 1) {
+      const id = mintNodeId(this.label, key, attempt);
+      const holder = this.#takenIds.get(id);
+      if (holder === undefined || holder === key) {
+        this.#takenIds.set(id, key);
+        return id;
+      }
+    }
+  }
+
+  /** Properties a new node gets: its name and what the rows say. */
+  fresh(node: number): Record<string, unknown> {
+    const said = this.said(node);
+    return this.label === "StockLot" ? said : { [this.#nameProperty]: this.names[node], ...said };
+  }
+}

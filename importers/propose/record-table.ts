@@ -1,0 +1,131 @@
+import type { Properties, PropertyValue } from "../../graph-schema/index.ts";
+import type { CodedColumn, Scalar } from "../columns/coded-column.ts";
+
+/** A property that a column of the file fills. */
+export interface FilledProperty {
+  readonly property: string;
+  readonly header: string;
+  readonly column: CodedColumn;
+  /** Running text: a difference in case or spacing alone is no disagreement. */
+  readonly isText: boolean;
+}
+
+const plain = (value: Scalar): string => String(value).replace(/\s+/g, " ").toLowerCase();
+
+/**
+ * Records of one label or type that the rows of a file speak of, with what the rows say about each: one code
+ * per property and the row that said it. A row is first checked against what is there, then merged.
+ */
+export class RecordTable {
+  readonly properties: readonly FilledProperty[];
+  /** Whether an accepted row speaks of the record. */
+  readonly touched: boolean[] = [];
+  /** Rows rejected because they disagree with an earlier one about a record of this table. */
+  conflicts = 0;
+  readonly #codes: number[][];
+  readonly #rows: number[][];
+  readonly #extra: (Map<string, string | Set<string>> | undefined)[] = [];
+
+  constructor(properties: readonly FilledProperty[]) {
+    this.properties = properties;
+    this.#codes = properties.map(() => []);
+    this.#rows = properties.map(() => []);
+  }
+
+  protected addRecord(): number {
+    for (const codes of this.#codes) codes.push(0);
+    for (const rows of this.#rows) rows.push(-1);
+    this.#extra.push(undefined);
+    return this.touched.push(false) - 1;
+  }
+
+  /** The first property about which a row disagrees with an earlier one, by its place in `properties`; else -1. */
+  disagreement(record: number, row: number): number {
+    for (let at = 0; at < this.properties.length; at += 1) {
+      const filled = this.properties[at] as FilledProperty;
+      const code = filled.column.codes[row] as number;
+      if (code === 0) continue;
+      const before = this.#codes[at]?.[record] as number;
+      if (before === 0 || before === code) continue;
+      if (filled.isText && this.#text(filled, before) === this.#text(filled, code)) continue;
+      return at;
+    }
+    return -1;
+  }
+
+  #text({ column }: FilledProperty, code: number): string {
+    return plain(column.values[code] as Scalar);
+  }
+
+  /** The row that said what `record` has for the property at `at`. */
+  rowBehind(record: number, at: number): number {
+    return this.#rows[at]?.[record] ?? -1;
+  }
+
+  merge(record: number, row: number): void {
+    this.touched[record] = true;
+    for (let at = 0; at < this.properties.length; at += 1) {
+      const filled = this.properties[at] as FilledProperty;
+      const code = filled.column.codes[row] as number;
+      if (code === 0) continue;
+      const codes = this.#codes[at] as number[];
+      const before = codes[record] as number;
+      if (before === code) continue;
+      // Of two spellings the one that sorts first stays, whatever the order of the rows.
+      const { values } = filled.column;
+      if (before === 0 || String(values[code]) < String(values[before])) {
+        codes[record] = code;
+        (this.#rows[at] as number[])[record] = row;
+      }
+    }
+  }
+
+  /** Keeps a cell of an unmatched column with the record; several different ones side by side. */
+  keepExtra(record: number, header: string, text: string): void {
+    let extra = this.#extra[record];
+    if (extra === undefined) {
+      extra = new Map();
+      this.#extra[record] = extra;
+    }
+    const before = extra.get(header);
+    if (before === undefined) extra.set(header, text);
+    else if (typeof before !== "string") before.add(text);
+    else if (before !== text) extra.set(header, new Set([before, text]));
+  }
+
+  /** What the accepted rows say of a record. */
+  said(record: number): Record<string, PropertyValue> {
+    const answer: Record<string, PropertyValue> = {};
+    for (let at = 0; at < this.properties.length; at += 1) {
+      const code = (this.#codes[at] as number[])[record] as number;
+      if (code === 0) continue;
+      const { property, column } = this.properties[at] as FilledProperty;
+      answer[property] = column.values[code] as Scalar;
+    }
+    return answer;
+  }
+
+  extraOf(record: number): Record<string, string> | undefined {
+    const extra = this.#extra[record];
+    if (extra === undefined) return undefined;
+    const answer: Record<string, string> = {};
+    for (const [header, text] of extra) {
+      answer[header] = typeof text === "string" ? text : [...text].sort().join(" | ");
+    }
+    return answer;
+  }
+}
+
+/** The values of `said` that differ from what is stored; undefined if none does. */
+export function differing(
+  said: Readonly<Record<string, PropertyValue>>,
+  stored: Properties,
+): Record<string, PropertyValue> | undefined {
+  let answer: Record<string, PropertyValue> | undefined;
+  for (const [property, value] of Object.entries(said)) {
+    if (stored[property] === value) continue;
+    answer ??= {};
+    answer[property] = value;
+  }
+  return answer;
+}

@@ -1,0 +1,60 @@
+import { keyPiece } from "../../graph-schema/index.ts";
+import type { CodedColumn } from "../columns/coded-column.ts";
+import type { ReadColumns } from "../columns/read-columns.ts";
+import { targets } from "../targets.ts";
+import type { FilledProperty } from "./record-table.ts";
+
+/** A matched column as the row reader uses it: codes, texts and their normal forms for keys. */
+export class Field {
+  readonly header: string;
+  readonly column: CodedColumn;
+  readonly #pieces: (string | undefined)[] = [];
+
+  constructor(header: string, column: CodedColumn) {
+    this.header = header;
+    this.column = column;
+  }
+
+  code(row: number): number {
+    return this.column.codes[row] as number;
+  }
+
+  text(code: number): string {
+    return String(this.column.values[code]);
+  }
+
+  /** Normal form of a value as a piece of a key, worked out once per distinct value. */
+  piece(code: number): string {
+    const before = this.#pieces[code];
+    if (before !== undefined) return before;
+    const piece = keyPiece(this.text(code));
+    this.#pieces[code] = piece;
+    return piece;
+  }
+}
+
+/** The matched columns of a file by target id. */
+export class Fields {
+  readonly #columns: ReadColumns;
+
+  constructor(columns: ReadColumns) {
+    this.#columns = columns;
+  }
+
+  field(target: string): Field | undefined {
+    const column = this.#columns.byTarget.get(target);
+    return column && new Field(this.#columns.headerOf.get(target) ?? target, column);
+  }
+
+  /** Properties of a label or type that columns fill, but for those named. */
+  filled(owner: string, except: readonly string[] = []): FilledProperty[] {
+    return [...this.#columns.byTarget].flatMap(([id, column]) => {
+      const [label, property = ""] = id.split(".");
+      const target = targets.get(id);
+      if (label !== owner || except.includes(property) || target === undefined) return [];
+      const header =
+        this.#columns.headerOf.get(id) ?? this.#columns.headerOf.get("OFFERS.priceMinor");
+      return [{ property, header: header ?? id, column, isText: target.kind === "text" }];
+    });
+  }
+}
