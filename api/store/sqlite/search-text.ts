@@ -1,12 +1,32 @@
 import { type NodeLabel, nodeDeclaration, type Properties } from "../../../graph-schema/index.ts";
 import { nodeColumns } from "./record-columns.ts";
 
-/** Letters and digits only, lower case, without accents: how a number reads when punctuation is ignored. */
-export const squash = (text: string): string =>
-  text
+/** Letters that decomposition leaves whole, as they are written without their own key. */
+const spelledOut: Readonly<Record<string, string>> = {
+  ß: "ss",
+  æ: "ae",
+  œ: "oe",
+  ø: "o",
+  ł: "l",
+  đ: "d",
+  ð: "d",
+  þ: "th",
+  ı: "i",
+};
+const beyondAscii = /[^\u0000-\u007f]/;
+
+/** Lower case without accents, the same for what is searched and for what is looked for. */
+export function fold(text: string): string {
+  const lower = text.toLowerCase();
+  if (!beyondAscii.test(lower)) return lower;
+  return lower
     .normalize("NFKD")
-    .replace(/[^\p{L}\p{N}]+/gu, "")
-    .toLowerCase();
+    .replace(/\p{M}+/gu, "")
+    .replace(/[ßæœøłđðþı]/g, (letter) => spelledOut[letter] ?? letter);
+}
+
+/** Letters and digits only, folded: how a number reads when punctuation is ignored. */
+export const squash = (text: string): string => fold(text).replace(/[^\p{L}\p{N}]+/gu, "");
 
 /** Which properties of a label are searched, its name first. Imports are found in their own list. */
 const searchedNames = new Map<NodeLabel, readonly string[]>();
@@ -41,7 +61,8 @@ export function searchText(
   for (const name of searchedProperties(label)) {
     const value = properties[name];
     if (typeof value !== "string") continue;
-    words += words === "" ? value : ` ${value}`;
+    const folded = fold(value);
+    words += words === "" ? folded : ` ${folded}`;
     if (isNumberLike(label, name)) numbers += ` ${squash(value)}`;
   }
   return words === "" ? undefined : { words, numbers };

@@ -3,18 +3,15 @@ import type { NodeRecord } from "../../../importers/change-set.ts";
 import type { SearchHit } from "../graph-store.ts";
 import type { Connection } from "./connection.ts";
 import { readNode } from "./read-records.ts";
-import { isNumberLike, searchedProperties, squash } from "./search-text.ts";
+import { fold, isNumberLike, searchedProperties, squash } from "./search-text.ts";
 
 /** How many matches are weighed against each other; more are found only for very short texts. */
 const weighed = 500;
 
-const fold = (text: string): string =>
-  text
-    .normalize("NFKD")
-    .replace(/\p{M}+/gu, "")
-    .toLowerCase();
 const wordsOf = (text: string): readonly string[] =>
-  text.split(/[^\p{L}\p{N}\p{M}]+/u).filter((word) => word !== "");
+  fold(text)
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((word) => word !== "");
 const quoted = (word: string): string => `"${word.replaceAll('"', '""')}"`;
 
 /**
@@ -76,12 +73,11 @@ function matches(
 
 /** 0 a number or name equal to the text, 1 one that begins so, 2 a name with the words, 3 + the rest. */
 function weigh(node: NodeRecord, words: readonly string[], squashed: string) {
-  const folded = words.map(fold);
   let best = { weight: Number.POSITIVE_INFINITY, property: "", matched: "" };
   searchedProperties(node.label).forEach((property, position) => {
     const value = node.properties[property];
     if (typeof value !== "string") return;
-    const weight = weightOf(value, isNumberLike(node.label, property), position, folded, squashed);
+    const weight = weightOf(value, isNumberLike(node.label, property), position, words, squashed);
     if (weight < best.weight) best = { weight, property, matched: value };
   });
   const { weight, property, matched } = best;
@@ -93,7 +89,7 @@ function weightOf(
   value: string,
   numberLike: boolean,
   position: number,
-  foldedWords: readonly string[],
+  words: readonly string[],
   squashed: string,
 ): number {
   if (numberLike) {
@@ -101,7 +97,7 @@ function weightOf(
     if (own === squashed) return 0;
     if (own.startsWith(squashed)) return 1;
   }
-  const own = wordsOf(fold(value));
-  const missing = foldedWords.filter((word) => !own.some((piece) => piece.startsWith(word)));
+  const own = wordsOf(value);
+  const missing = words.filter((word) => !own.some((piece) => piece.startsWith(word)));
   return 2 + position / 10 + missing.length;
 }
