@@ -1,7 +1,5 @@
 import { spawn } from "node:child_process";
 import type { Command } from "commander";
-import { buildApp } from "../http/build-app.ts";
-import { listen } from "../http/listen.ts";
 import { keepSnapshot } from "../plans/keep-snapshot.ts";
 import { openDemo } from "../plans/open-demo.ts";
 import { planKit } from "../plans/plan-kit.ts";
@@ -80,6 +78,9 @@ export function addServeCommand(program: Command): void {
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<ServeOptions>();
       const stopped = untilStopped();
+      // Loaded here, so that the other commands start without the HTTP framework.
+      const { buildApp } = await import("../http/build-app.ts");
+      const { listen } = await import("../http/listen.ts");
       const graph = await openForWriting(options);
       try {
         const store = keepSnapshot(graph.store);

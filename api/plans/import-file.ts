@@ -1,0 +1,61 @@
+import { importFile as proposeFile } from "../../importers/index.ts";
+import type { ImportAnswer, ImportOptions } from "../contract/import.contract.ts";
+import type { GraphStore, WriteOccasion, WriteReceipt } from "../store/graph-store.ts";
+import { hashFile, reportProposal } from "./import/report-proposal.ts";
+
+export interface ImportSource {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Told as the work goes on: reading, then writing; `done` never falls within a stage. */
+export type ImportProgress = (
+  stage: "rows read" | "changes written" | "demo files",
+  done: number,
+  total: number,
+) => void;
+
+/**
+ * Takes a file in, or on a dry run only says what it would change. Committing applies exactly the changes the
+ * answer tells of, in one transaction; a graph that has moved on in between is refused, not guessed at.
+ * Errors: `file-empty`, `file-binary`, `columns-unmatched`, `input-invalid`, `write-stale`, `key-taken`, those of
+ * the store. Faults of single rows stand in the answer.
+ */
+export async function importFile(
+  store: GraphStore,
+  source: ImportSource,
+  options: ImportOptions,
+  occasion: Pick<WriteOccasion, "who" | "at">,
+  progress?: ImportProgress,
+): Promise<ImportAnswer> {
+  const { dryRun = false, ...settings } = options;
+  const proposal = await proposeFile(source.bytes, await store.knownGraph(), {
+    ...settings,
+    progress: (done, total) => progress?.("rows read", done, total),
+  });
+  const sha256 = hashFile(source.bytes);
+  let receipt: WriteReceipt | undefined;
+  if (!dryRun && proposal.changeSet.changes.length > 0) {
+    const { rows, matching } = proposal;
+    const importOf = {
+      fileName: source.name,
+      fileHash: sha256,
+      listKind: matching.kind,
+      read: rows.read,
+      accepted: rows.accepted,
+      rejected: rows.rejected,
+      skipped: rows.skipped,
+    };
+    receipt = await store.apply(proposal.changeSet, { ...occasion, importOf }, (done, total) =>
+      progress?.("changes written", done, total),
+    );
+  }
+  const report = reportProposal(proposal, { ...source, sha256 }, dryRun);
+  return {
+    ...report,
+    committed: !dryRun,
+    ...(receipt?.importId === undefined
+      ? {}
+      : { import: { id: receipt.importId, name: source.name } }),
+  };
+}
