@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { meanOf } from "../../api/scoring/demand/pmf.ts";
+import { meanOf, survival } from "../../api/scoring/demand/pmf.ts";
 import { renewalDemand } from "../../api/scoring/demand/renewal-demand.ts";
 
 /** Gamma at 1 + 1/β for the shapes used here; Abramowitz and Stegun table 6.1 and Γ(3/2) = √π/2. */
@@ -71,6 +71,28 @@ describe("renewal demand", () => {
         return ((2 * u * density(age + x)) / lasts(age)) * lasts(exposure - x);
       }, Math.sqrt(exposure));
       expect(Math.abs((demand.mass[1] ?? 0) - one)).toBeLessThan(1e-7);
+    },
+  );
+
+  it.each([
+    [3, 6, 1.5],
+    [8, 2, 2.2],
+    [12, 1.3, 0.9],
+    [20, 1.3, 5],
+    [20, 1.1, 1.05],
+  ])(
+    "has the integral for two renewals of a worn piece, shape %d, age %d, %d lives (derived, Simpson)",
+    (shape, age, exposure) => {
+      const scale = 1 / gammaByIntegral(1 + 1 / shape);
+      const fails = (x: number) => (x <= 0 ? 0 : -Math.expm1(-((x / scale) ** shape)));
+      const worn = (age / scale) ** shape;
+      // u is the wear still to come, exponential with mean 1.
+      const two = simpson((u) => {
+        const x = age * Math.expm1(Math.log1p(u / worn) / shape);
+        return Math.exp(-u) * fails(exposure - x);
+      }, 45);
+      const demand = renewalDemand({ meanLife: 1, shape, age, exposure, units: 1 });
+      expect(Math.abs((survival(demand)[1] ?? 0) - two)).toBeLessThan(1e-6);
     },
   );
 

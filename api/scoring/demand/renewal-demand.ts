@@ -74,12 +74,7 @@ export function renewalDemand(wear: WearOut): Pmf {
 }
 
 function renewalsOfOne(wear: WearOut): Pmf {
-  const life = weibullLife(wear.meanLife, wear.shape);
-  const { age, exposure } = wear;
-  const first = (x: number) =>
-    age === "unknown" ? life.failsFromUnknownAge(x) : life.failsFromAge(age, x);
-  const reached = extrapolate(life, first, wear);
-  reached[0] = first(exposure);
+  const reached = reachedByOne(wear);
   const mass = new Float64Array(reached.length);
   let before = 1;
   for (let k = 0; k < reached.length; k += 1) {
@@ -90,10 +85,56 @@ function renewalsOfOne(wear: WearOut): Pmf {
   return cutTail(mass, before);
 }
 
+/** `Pr(N ≥ 1), Pr(N ≥ 2), ...` of one unit, down to the first below LAST. */
+function reachedByOne(wear: WearOut): number[] {
+  const life = weibullLife(wear.meanLife, wear.shape);
+  const { age, exposure } = wear;
+  const first = (x: number) =>
+    age === "unknown" ? life.failsFromUnknownAge(x) : life.failsFromAge(age, x);
+  const hazard = wearHazard(life, age);
+  const failsAlmostAtOnce = hazard * exposure > 40 && hazard * wear.meanLife > 10 * wear.shape;
+  const reached = failsAlmostAtOnce ? afterOldPiece(life, wear) : extrapolate(life, first, wear);
+  reached[0] = first(exposure);
+  return reached;
+}
+
+/** Failures per unit of time at departure where that grows with age; else it sets no fine scale. */
+function wearHazard(life: WeibullLife, age: number | "unknown"): number {
+  return age === "unknown" || life.shape < 1 ? 0 : life.hazard(age);
+}
+
+/** Four-point Gauss-Laguerre rule; Abramowitz and Stegun, table 25.9. */
+const laguerre = [
+  [0.322547689619392, 0.603154104341634],
+  [1.745761101158347, 0.3574186924378],
+  [4.536620296921128, 0.038887908515005],
+  [9.395070912301133, 0.000539294705561],
+] as const;
+
+/**
+ * The same for a piece far past its life, whose steep G_1 a grid would miss: with u the wear still
+ * to come, exponential of mean 1, `G_{k+1}(T) = ∫_0^∞ e^-u G_k(T - x(u)) du` over renewals G_k of a
+ * new piece, and x(u) short against a life, so that a four-point rule is exact to a billionth.
+ */
+function afterOldPiece(life: WeibullLife, wear: WearOut): number[] {
+  const age = wear.age === "unknown" ? 0 : wear.age;
+  const worn = (age / life.scale) ** life.shape;
+  const reached: number[] = [0];
+  for (const [u, weight] of laguerre) {
+    const failsAt = age * Math.expm1(Math.log1p(u / worn) / life.shape);
+    const left = Math.max(0, wear.exposure - failsAt);
+    const later = left === 0 ? [] : reachedByOne({ ...wear, age: 0, exposure: left });
+    later.forEach((p, k) => {
+      reached[k + 1] = (reached[k + 1] ?? 0) + weight * p;
+    });
+  }
+  return reached;
+}
+
 /** `G_1(T), G_2(T), ...` by doubling the grid and removing one power of the step after another. */
 function extrapolate(life: WeibullLife, first: (x: number) => number, wear: WearOut): number[] {
   const powers = errorPowers(wear);
-  const hazard = wear.age === "unknown" ? 0 : life.hazard(wear.age);
+  const hazard = wearHazard(life, wear.age);
   const needed = Math.max(
     (4 * wear.exposure * Math.max(1, wear.shape)) / wear.meanLife,
     Math.min(2 * wear.exposure * hazard, FINEST / 8),

@@ -15,7 +15,7 @@ export interface WeibullLife {
   readonly failsFromUnknownAge: (x: number) => number;
   /** `∫_0^x F(s) ds`. */
   readonly integralOfFails: (x: number) => number;
-  /** Failures per unit of time at an age, `(β/η)(age/η)^(β-1)`. */
+  /** Failures per unit of time at an age, `(β/η)(age/η)^(β-1)`; infinite at 0 for β < 1. */
   readonly hazard: (age: number) => number;
 }
 
@@ -37,6 +37,6 @@ export function weibullLife(mean: number, shape: number): WeibullLife {
       wear(x) < 1
         ? x * fails(x) - mean * gammaFraction(1 + 1 / shape, wear(x))
         : x - mean * failsFromUnknownAge(x),
-    hazard: (age) => (age === 0 && shape < 1 ? 0 : (shape / scale) * (age / scale) ** (shape - 1)),
+    hazard: (age) => (shape / scale) * (age / scale) ** (shape - 1),
   };
 }
