@@ -191,8 +191,9 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
 export function roundestTarget(above: number, upTo: number): number {
   for (let decimals = 2; decimals <= 9; decimals++) {
     const factor = 10 ** decimals;
-    const candidate = Math.floor(upTo * factor + 1e-7) / factor;
-    if (candidate > above && candidate < 1 && candidate > 0) return candidate;
+    const rounded = Math.round(upTo * factor) / factor;
+    const candidate = rounded <= upTo ? rounded : Math.floor(upTo * factor) / factor;
+    if (candidate <= upTo && candidate > above && candidate < 1 && candidate > 0) return candidate;
   }
   return Math.min(upTo, 1 - 1e-9);
 }

@@ -1,0 +1,104 @@
+import { describe, expect, it } from "vitest";
+import {
+  modelWords,
+  neighboursOfModel,
+  partWords,
+  takersOfPart,
+} from "../../ui/charts/matrix-neighbours.ts";
+import { layOutPartsMatrix, type Matrix } from "../../ui/charts/parts-matrix.ts";
+import { attribute, linesOfClass, svgText } from "./svg-text.tsx";
+
+/** Counted by hand: A takes p q r, B takes p q (q twelvefold), C takes s. Shared: p, q. Lone: r, s. */
+const matrix: Matrix = {
+  models: [
+    { id: "m1", name: "A", category: "winch", maker: "Brasswick", items: 2, parts: 3 },
+    { id: "m2", name: "B", category: "winch", maker: "Brasswick", items: 1, parts: 2 },
+    { id: "m3", name: "C", category: "bilge pump", maker: "Tholepin", items: 4, parts: 1 },
+  ],
+  parts: [
+    { id: "p", name: "001-P", description: "pawl", maker: "Brasswick", models: 2 },
+    { id: "q", name: "001-Q", description: "spring", maker: "Brasswick", models: 2 },
+    { id: "r", name: "001-R", description: "drum", maker: "Brasswick", models: 1 },
+    { id: "s", name: "900", description: "diaphragm", maker: "Tholepin", models: 1 },
+  ],
+  cells: [
+    [0, 0, 1],
+    [0, 1, 1],
+    [0, 2, 1],
+    [1, 0, 1],
+    [1, 1, 12],
+    [2, 3, 1],
+  ],
+};
+const options = { sharedOnly: false, rowHeight: 20, columnWidth: 10 };
+
+describe("the parts matrix", () => {
+  it("draws one mark for each line of the parts lists, lone parts lighter", () => {
+    const svg = svgText(layOutPartsMatrix(matrix, options).body);
+    expect(linesOfClass(svg, "matrix-cell")).toHaveLength(6);
+    expect(linesOfClass(svg, "matrix-lone")).toHaveLength(2);
+  });
+
+  it("writes the count only where a model takes several pieces", () => {
+    const counts = linesOfClass(svgText(layOutPartsMatrix(matrix, options).body), "matrix-count");
+    expect(counts).toHaveLength(1);
+    expect(counts[0]).toContain(">12<");
+  });
+
+  it("keeps the order given and puts a mark in its part's column and its model's row", () => {
+    const layout = layOutPartsMatrix(matrix, options);
+    expect(layout.columns).toEqual([0, 1, 2, 3]);
+    const last = linesOfClass(svgText(layout.body), "matrix-cell").at(-1) ?? "";
+    expect(attribute(last, "x")).toBe(31);
+    const row = layout.rows.find(({ model }) => model === 2);
+    expect(attribute(last, "y")).toBe((row?.y ?? 0) + 3);
+  });
+
+  it("counts in its margins what its body shows", () => {
+    const layout = layOutPartsMatrix(matrix, options);
+    expect(layout.rows.map(({ shared, lone }) => [shared, lone])).toEqual([
+      [2, 1],
+      [2, 0],
+      [0, 1],
+    ]);
+    const tallies = linesOfClass(svgText(layout.head), "matrix-tally");
+    expect(tallies.map((line) => />(\d+)</.exec(line)?.[1])).toEqual(["2", "2", "1", "1"]);
+    expect(layout.barLength(3, 60)).toBe(60);
+    expect(layout.barLength(1, 60)).toBe(20);
+  });
+
+  it("heads each category once, above its models", () => {
+    const { bands, rows } = layOutPartsMatrix(matrix, options);
+    expect(bands).toEqual([
+      { category: "winch", y: 0 },
+      { category: "bilge pump", y: 60 },
+    ]);
+    expect(rows.map(({ y }) => y)).toEqual([20, 40, 80]);
+  });
+
+  it("leaves lone parts out when asked, says how many, and still counts them", () => {
+    const layout = layOutPartsMatrix(matrix, { ...options, sharedOnly: true });
+    expect(layout.columns).toEqual([0, 1]);
+    expect(layout.hiddenParts).toBe(2);
+    expect(layout.columnX(3)).toBeUndefined();
+    expect(layout.rows[0]).toMatchObject({ shared: 2, lone: 1 });
+    expect(layout.body.words).toContain(
+      "2 parts are taken by two models or more, 2 by one model only",
+    );
+  });
+
+  it("is drawn empty, not broken, without any model", () => {
+    const layout = layOutPartsMatrix({ models: [], parts: [], cells: [] }, options);
+    expect(layout.body).toMatchObject({ width: 0, height: 0 });
+  });
+
+  it("names what shares a model or takes a part", () => {
+    expect([...neighboursOfModel(matrix, 0).sharedWith]).toEqual([[1, 2]]);
+    expect(takersOfPart(matrix, 1)).toEqual([0, 1]);
+    expect(modelWords(matrix, 0)).toBe(
+      "A by Brasswick, 2 fitted: 3 parts, shares parts with B (2).",
+    );
+    expect(modelWords(matrix, 2)).toContain("shares none with another model");
+    expect(partWords(matrix, 3)).toBe("900 diaphragm by Tholepin: taken by C.");
+  });
+});
