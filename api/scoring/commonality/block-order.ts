@@ -31,7 +31,8 @@ export function blockOrder(incidence: Incidence): BlockOrder {
   requireIncidence(incidence);
   const users = inverseOf(incidence);
   const { groupOfModel, groupOfPart, distance } = linkedGroups(incidence, users);
-  const modelScore = Float64Array.from(distance);
+  // The uneven fraction (multiples of the golden ratio) leaves no symmetry that would hide the axis.
+  const modelScore = Float64Array.from(distance, (d, m) => d + 0.1 * ((m * 0.6180339887) % 1));
   const partScore = new Float64Array(incidence.partCount);
   const rounds = Math.floor(VISITS / (2 * incidence.parts.length + 1));
   const limit = Math.min(MOST_ROUNDS, Math.max(LEAST_ROUNDS, rounds));

@@ -48,7 +48,8 @@ export function wholeItems(group: ModelGroup): Float64Array {
 /**
  * The chance that a function served by several models is met: `Pr(Σ_A W_A ≥ k)`, by convolution.
  * Right only when no two of the models share a stopping part; the caller must see to that (shared
- * parts: condition on their demand, or simulate). Throws `input-invalid` when k exceeds the items.
+ * parts: condition on their demand, or simulate), and never for safety gear, which takes no credit
+ * for redundancy. Throws `input-invalid` when k exceeds the items.
  */
 export function mixedModelSurvival(groups: readonly ModelGroup[], needed: number): number {
   requireNeeded(

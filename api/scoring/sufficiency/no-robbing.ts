@@ -16,7 +16,8 @@ export interface SparedPart {
  *   Pr(Σ_p max(0, D_p - s_p) ≤ n - k)
  *
  * Each shortfall has mass F(s) at 0 and Pr(D = s + j) at j; they are convolved up to n - k. It is
- * never above the chance with robbing. Throws `input-invalid` when k exceeds n. O(parts (n-k)²).
+ * never above the chance with robbing. Not for safety gear, which takes no credit for redundancy.
+ * Throws `input-invalid` when k exceeds n. O(parts (n-k)²).
  * Source: METHODS of this project, section 2; own derivation.
  */
 export function noRobbingSurvival(
