@@ -13,7 +13,7 @@ const spelledOut: Readonly<Record<string, string>> = {
   þ: "th",
   ı: "i",
 };
-const beyondAscii = /[^\u0000-\u007f]/;
+const beyondAscii = /\P{ASCII}/u;
 
 /** Lower case without accents, the same for what is searched and for what is looked for. */
 export function fold(text: string): string {
