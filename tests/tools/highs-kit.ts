@@ -13,15 +13,20 @@ export interface HighsKit {
 // The package's one declaration file is read as CommonJS, its ES build exports the loader itself.
 const loadHighs = highsModule as unknown as typeof highsModule.default;
 
-/** Loads the solver once (it is a WebAssembly module). */
+/** Loads the solver once (it is a WebAssembly module), asked for a proof without gap; `isOptimal` is false where time ran out. */
 export async function highsKitSolver(): Promise<
-  (parts: readonly KitPart[], target: number) => HighsKit
+  (parts: readonly KitPart[], target: number, timeLimitSeconds?: number) => HighsKit
 > {
   const highs = await loadHighs();
-  return (parts, target) => {
+  return (parts, target, timeLimitSeconds = Infinity) => {
     const most = parts.map((part) => Math.min(part.logCdf.length - 1, part.maxBuy ?? Infinity));
     return highs.withModel({ format: "lp", data: kitModel(parts, most, target) }, (model) => {
-      model.options.set({ output_flag: false, mip_rel_gap: 0, mip_abs_gap: 1e-6 });
+      model.options.set({
+        output_flag: false,
+        mip_rel_gap: 0,
+        mip_abs_gap: 1e-6,
+        time_limit: timeLimitSeconds,
+      });
       model.run();
       const isOptimal = model.getModelStatus() === highs.constants.modelStatus.optimal;
       const values = model.getSolution().colValue;
