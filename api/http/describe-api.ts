@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { problemDocument } from "../contract/problem.contract.ts";
+import "../contract/problem.contract.ts";
 import { type ProblemCode, problemCatalogue } from "../errors/catalogue.ts";
 import { problemStatus } from "./problem-status.ts";
 import type { Route } from "./route.ts";
@@ -108,7 +108,7 @@ export function describeApi(routes: readonly Route[], version: string): Json {
   const components: Record<string, Json> = {};
   for (const [id, schema] of Object.entries(schemas))
     components[id] = withoutDialect(schema as Json);
-  const problem = withoutDialect(z.toJSONSchema(problemDocument, { io: "output" }) as Json);
+  const problem = components["Problem"] ?? {};
   components["Problem"] = {
     ...problem,
     properties: {

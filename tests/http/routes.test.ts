@@ -97,7 +97,7 @@ describe("answers over HTTP", () => {
       const response = await request(fleet.app).get(`/api/export/${list}`);
       expect(response.status).toBe(200);
       expect(response.headers["content-type"]).toBe("text/csv; charset=utf-8");
-      expect(response.headers["content-disposition"]).toBe(`attachment; filename="${list}.csv"`);
+      expect(response.headers["content-disposition"]).toBe(`attachment; filename=${list}.csv`);
       expect(response.text.split("\n").length).toBeGreaterThan(1);
     },
   );

@@ -8,6 +8,7 @@ export interface ExportColumn {
 const column = (field: string, header: string): ExportColumn => ({ field, header });
 
 const vesselName = column("Vessel.name", "Vessel");
+const vesselKind = column("Vessel.kind", "Vessel type");
 const makerOfGear = column("Maker.name", "Maker");
 const makerOfPart = column("Part.maker", "Part maker");
 
@@ -86,29 +87,36 @@ const task = [
   column("ServiceTask.intervalOperations", "Interval operations"),
 ];
 
-/** The lists everything comes back as, in the order in which they are best taken in again. */
+const flat = [
+  vesselName,
+  vesselKind,
+  ...item,
+  makerOfGear,
+  ...model,
+  ...need,
+  makerOfPart,
+  ...part,
+  ...uses,
+  ...supplier,
+  ...offer,
+  ...stock,
+];
+
+/**
+ * The lists everything comes back as, in the order in which they are best taken in again. `flat` holds what the
+ * separate lists hold, but for required functions nothing serves and lockers without stock; `loose` holds models
+ * and parts that no other list names, or that have columns of their own.
+ */
 export const exportColumns = {
-  flat: [
-    vesselName,
-    ...item,
-    makerOfGear,
-    ...model,
-    ...need,
-    makerOfPart,
-    ...part,
-    ...uses,
-    ...supplier,
-    ...offer,
-    ...stock,
-  ],
+  flat,
   functions: [vesselName, ...need],
-  gear: [vesselName, ...item, makerOfGear, ...model, ...need],
+  gear: [vesselName, vesselKind, ...item, makerOfGear, ...model, ...need],
+  loose: flat,
   parts: [makerOfGear, ...model, makerOfPart, ...part, ...uses],
   suppliers: supplier,
   offers: [...supplier, column("Maker.name", "Maker"), ...part, ...offer],
   lockers: [
     vesselName,
-    column("Locker.within", "Within"),
     column("Locker.name", "Locker"),
     column("Locker.capacityLitres", "Capacity (l)"),
     column("Locker.access", "Access"),

@@ -59,12 +59,28 @@ export function cellOf(row: ExportRow, field: string): string {
   return facts === undefined || value === undefined ? "" : writeValue(field, value, facts);
 }
 
-/** Columns of the rows' own files that nobody interpreted, as they were kept with their records. */
+/** Which record a row's uninterpreted columns are kept with when it is taken in: the first of these it tells of. */
+const keepers: readonly Owner[] = [
+  "USES",
+  "CONSUMES",
+  "StockLot",
+  "OFFERS",
+  "ServiceTask",
+  "Crossing",
+  "Locker",
+  "Part",
+  "FittedItem",
+  "Model",
+  "RequiredFunction",
+  "Supplier",
+];
+
+/** Columns that nobody interpreted, as they were kept with the record the row is about. */
 export function extraOf(row: ExportRow): Readonly<Record<string, string>> {
-  const extra: Record<string, string> = {};
-  for (const facts of Object.values(row.records)) {
-    if (facts === undefined) continue;
-    for (const [name, value] of Object.entries(facts.extra)) extra[name] ??= value;
-  }
-  return extra;
+  const keeper = keepers.find((owner) => row.records[owner] !== undefined);
+  return (keeper === undefined ? undefined : row.records[keeper]?.extra) ?? {};
 }
+
+/** Whether columns nobody interpreted hang on a record. */
+export const hasExtra = (facts: Facts | undefined): boolean =>
+  facts !== undefined && Object.keys(facts.extra).length > 0;

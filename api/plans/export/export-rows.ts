@@ -2,7 +2,7 @@ import type { NodeId } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { ExportListName } from "./export-columns.ts";
 import type { ExportRow } from "./export-row.ts";
-import { flatRows } from "./flat-rows.ts";
+import { flatRows, looseRows } from "./flat-rows.ts";
 import type { GraphView } from "./graph-view.ts";
 import { itemRecords, lockerFields, modelRecords, partFields, partRecords } from "./row-pieces.ts";
 
@@ -53,14 +53,11 @@ const functionRows = (view: GraphView): ExportRow[] =>
   );
 
 const lockerRows = (view: GraphView): ExportRow[] =>
-  view.all("Locker").map((locker): ExportRow => {
-    const { "Locker.name": path = "", ...vessel } = lockerFields(view, locker);
-    const parts = path.split(" > ");
-    return {
-      records: { Locker: locker },
-      fields: { ...vessel, "Locker.within": parts.slice(0, -1).join(" > ") },
-    };
-  });
+  view
+    .all("Locker")
+    .map(
+      (locker): ExportRow => ({ records: { Locker: locker }, fields: lockerFields(view, locker) }),
+    );
 
 function serviceRows(view: GraphView): ExportRow[] {
   return view.all("ServiceTask").flatMap((task) => {
@@ -102,6 +99,7 @@ export const exportRows: Readonly<Record<ExportListName, (view: GraphView) => Ex
   flat: flatRows,
   functions: functionRows,
   gear: gearRows,
+  loose: looseRows,
   parts: partsRows,
   suppliers: (view) =>
     view.all("Supplier").map((supplier) => ({ records: { Supplier: supplier } })),

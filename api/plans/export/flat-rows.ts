@@ -1,5 +1,5 @@
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
-import type { ExportRow } from "./export-row.ts";
+import { type ExportRow, hasExtra } from "./export-row.ts";
 import type { GraphView } from "./graph-view.ts";
 import { itemRecords, lockerFields, modelRecords, partFields } from "./row-pieces.ts";
 
@@ -26,20 +26,16 @@ function untoldIn(view: GraphView): Untold {
 const offerRecords = (view: GraphView, offer: LinkRecord | undefined): ExportRow["records"] =>
   offer === undefined ? {} : { OFFERS: offer, Supplier: view.node(offer.from) };
 
-/** The first lot of the part still to be told that is aboard the row's own vessel. */
-function takeLot(
-  view: GraphView,
-  untold: Untold,
-  part: NodeRecord,
-  vessel: string,
-): NodeRecord | undefined {
-  const lots = untold.lots.get(part.id) ?? [];
-  const at = lots.findIndex(
-    (lot) => lockerFields(view, view.one("STOWED_IN", lot.id))["Vessel.name"] === vessel,
-  );
-  return at < 0 ? undefined : lots.splice(at, 1)[0];
+const lotFields = (view: GraphView, lot: NodeRecord | undefined) =>
+  lot === undefined ? {} : lockerFields(view, view.one("STOWED_IN", lot.id));
+
+/** Takes the first that fits out of a list. */
+function takeFirst<T>(list: T[] | undefined, fits: (one: T) => boolean): T | undefined {
+  const at = list?.findIndex(fits) ?? -1;
+  return at < 0 ? undefined : list?.splice(at, 1)[0];
 }
 
+/** A model's line, with a lot aboard the item's own vessel and a supplier beside it where rows of their own need not. */
 function lineRow(
   view: GraphView,
   untold: Untold,
@@ -48,67 +44,89 @@ function lineRow(
 ): ExportRow {
   const part = view.node(uses.to);
   if (part === undefined) return { records: gear };
-  const vessel = String(gear.Vessel?.properties["name"] ?? "");
-  const lot = vessel === "" ? undefined : takeLot(view, untold, part, vessel);
-  const place = lot === undefined ? {} : lockerFields(view, view.one("STOWED_IN", lot.id));
-  const offer = untold.offers.get(part.id)?.shift();
+  const vessel = gear.Vessel?.properties["name"];
+  const lot = takeFirst(
+    untold.lots.get(part.id),
+    (one) => !hasExtra(one) && lotFields(view, one)["Vessel.name"] === vessel,
+  );
+  const offer = takeFirst(untold.offers.get(part.id), (one) => !hasExtra(one));
   return {
     records: { ...gear, Part: part, USES: uses, StockLot: lot, ...offerRecords(view, offer) },
-    fields: { ...partFields(view, part), ...place },
+    fields: { ...partFields(view, part), ...lotFields(view, lot) },
   };
 }
 
-/** Rows of one item: one per part it takes, and as many as it serves functions. */
+/** Rows of one item: one per part it takes, as many as it serves functions, one of its own where columns hang on it. */
 function itemRows(view: GraphView, untold: Untold, item: NodeRecord): ExportRow[] {
   const gear = itemRecords(view, item);
   const model = view.one("IS_MODEL", item.id);
   const lines = model === undefined ? [] : view.from("USES", model.id);
   const served = view.from("SERVES", item.id).map((link) => view.node(link.to));
-  const count = Math.max(1, lines.length, served.length);
-  return Array.from({ length: count }, (_, at) => {
+  const count = Math.max(lines.length, served.length);
+  const rows = Array.from({ length: count }, (_, at): ExportRow => {
     const records = { ...gear, RequiredFunction: served[at % Math.max(1, served.length)] };
     const uses = lines[at % Math.max(1, lines.length)];
     return uses === undefined ? { records } : lineRow(view, untold, records, uses);
   });
+  return count === 0 || hasExtra(item) ? [{ records: gear }, ...rows] : rows;
 }
 
-/** What no row of gear told: further lots and suppliers of parts, and parts nothing takes. */
-function restRows(view: GraphView, untold: Untold, told: ReadonlySet<string>): ExportRow[] {
+/** What no row of gear told: further lots and suppliers of parts. */
+function restRows(view: GraphView, untold: Untold): ExportRow[] {
   return view.all("Part").flatMap((part) => {
+    const row = (lot: NodeRecord | undefined, offer: LinkRecord | undefined): ExportRow => ({
+      records: { Part: part, StockLot: lot, ...offerRecords(view, offer) },
+      fields: { ...partFields(view, part), ...lotFields(view, lot) },
+    });
     const offers = untold.offers.get(part.id) ?? [];
+    const plain = offers.filter((offer) => !hasExtra(offer));
     const lots = untold.lots.get(part.id) ?? [];
-    const least = told.has(part.id) ? 0 : 1;
-    return Array.from(
-      { length: Math.max(least, offers.length, lots.length) },
-      (_, at): ExportRow => {
-        const lot = lots[at];
-        return {
-          records: { Part: part, StockLot: lot, ...offerRecords(view, offers[at]) },
-          fields: {
-            ...partFields(view, part),
-            ...(lot === undefined ? {} : lockerFields(view, view.one("STOWED_IN", lot.id))),
-          },
-        };
-      },
+    const paired = Array.from({ length: Math.max(plain.length, lots.length) }, (_, at) =>
+      row(lots[at], plain[at]),
     );
+    return [...offers.filter(hasExtra).map((offer) => row(undefined, offer)), ...paired];
   });
+}
+
+/** Models and parts that no row about something else names, or on which columns of their own hang. */
+export function looseRows(view: GraphView): ExportRow[] {
+  const models = view
+    .all("Model")
+    .filter(
+      (model) =>
+        hasExtra(model) ||
+        (view.from("USES", model.id).length === 0 &&
+          view.to("IS_MODEL", model.id).length === 0 &&
+          view.to("SERVICE_OF", model.id).length === 0),
+    );
+  const parts = view
+    .all("Part")
+    .filter(
+      (part) =>
+        hasExtra(part) ||
+        (["USES", "OFFERS", "LOT_OF", "CONSUMES"] as const).every(
+          (type) => view.to(type, part.id).length === 0,
+        ),
+    );
+  return [
+    ...models.map((model): ExportRow => ({ records: modelRecords(view, model) })),
+    ...parts.map(
+      (part): ExportRow => ({ records: { Part: part }, fields: partFields(view, part) }),
+    ),
+  ];
 }
 
 /**
  * The flat list: a row for a piece of gear, a part it takes, who sells it and what is aboard. Each lot and offer
- * stands in one row only; those no row of gear has room for follow at the end. O(items × parts each).
+ * stands in one row only; those no row of gear has room for follow. O(items × parts each).
  */
 export function flatRows(view: GraphView): ExportRow[] {
   const untold = untoldIn(view);
   const rows = view.all("FittedItem").flatMap((item) => itemRows(view, untold, item));
-  const fitted = new Set(view.all("FittedItem").map((item) => view.one("IS_MODEL", item.id)?.id));
   for (const model of view.all("Model")) {
-    if (fitted.has(model.id)) continue;
+    if (view.to("IS_MODEL", model.id).length > 0) continue;
     const gear = modelRecords(view, model);
     for (const uses of view.from("USES", model.id)) rows.push(lineRow(view, untold, gear, uses));
   }
-  const told = new Set(
-    view.all("Model").flatMap((model) => view.from("USES", model.id).map(({ to }) => to)),
-  );
-  return [...rows, ...restRows(view, untold, told)];
+  return [...rows, ...restRows(view, untold), ...looseRows(view)];
 }
