@@ -152,6 +152,31 @@ test("larger Poisson kits cost what the list of undominated kits says, equal par
   }
 });
 
+/** Proschan's marginal analysis: at equal costs and log-concave demands, the greatest gain first is optimal. */
+test("at equal costs a Poisson kit holds as many pieces as taking the greatest gain first", () => {
+  for (const [seed, goal] of [
+    [1, 0.5],
+    [2, 0.9],
+    [3, 0.999],
+  ] as const) {
+    const parts = randomKit(300, seed).map((part) => ({ ...part, unitCost: 7 }));
+    const held = parts.map(() => 0);
+    let pieces = 0;
+    while (logOf(parts, held) < logTarget(goal)) {
+      const gains = parts.map((part, p) => {
+        const x = held[p] ?? 0;
+        return (part.logCdf[x + 1] ?? part.logCdf[x] ?? 0) - (part.logCdf[x] ?? 0);
+      });
+      const at = gains.indexOf(Math.max(...gains));
+      held[at] = (held[at] ?? 0) + 1;
+      pieces++;
+    }
+    const answer = minimumKit({ parts, targets: [goal, undefined, undefined] });
+    expect(answer.status).toBe("optimal");
+    expect(answer.cost).toBe(7 * pieces);
+  }
+});
+
 test("a higher target never costs less", () => {
   fc.assert(
     fc.property(kitOf(smallCost, 12), target, target, (parts, one, other) => {

@@ -42,7 +42,7 @@ interface States {
   count: number;
 }
 
-const MOST_STATES = 2 ** 24;
+const MOST_STATES = 2 ** 22;
 const STOP_EVERY = 2 ** 16;
 
 /**
