@@ -24,6 +24,8 @@ export interface DemandLine {
   /** Of which resting on an assumed rate. */
   readonly assumedMean: number;
   readonly evidence: Evidence;
+  /** Whether running hours enter the demand, so that unknown ones matter. */
+  readonly byHours: boolean;
   /** The evidence in words, with its figures. */
   readonly words: string;
 }

@@ -159,6 +159,7 @@ export function failureDemand(
     mean,
     assumedMean,
     evidence,
+    byHours: (hasRate && basis === 1) || !Number.isNaN(life),
     words: words.join("; "),
   };
 }

@@ -62,6 +62,7 @@ export function serviceLines(
         mean,
         assumedMean: (mean * guessed) / times,
         evidence: guessed > 0 ? "assumed" : "scheduled",
+        byHours: !Number.isNaN(services.intervalHours[service] ?? Number.NaN),
         words: usedUp
           ? `"${name}" falls due ${times} times before arrival, ${quantity} each${unknown}`
           : `"${name}" falls due ${times} times; each of ${quantity} handled pieces is lost with chance ${lossChance}${unknown}`,

@@ -119,7 +119,7 @@ function itemNotices(
   }
   const withoutHours = new Set<number>();
   for (const line of lines) {
-    if (!line.words.includes("h")) continue;
+    if (!line.byHours) continue;
     for (const item of line.items) {
       if (Number.isNaN(items.hoursPerDay[item] ?? Number.NaN)) withoutHours.add(item);
     }

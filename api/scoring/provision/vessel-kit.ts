@@ -1,9 +1,10 @@
 import { type StockAboard, stockAboard } from "../aboard/usable-stock.ts";
 import { type PartClasses, partClasses } from "../classes/part-classes.ts";
-import { survival } from "../demand/pmf.ts";
+import { type Pmf, survival } from "../demand/pmf.ts";
 import type { KitAnswer, KitPart, TierTargets } from "../kit/kit-problem.ts";
 import { minimumKit } from "../kit/minimum-kit.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
+import { logSufficiency } from "../sufficiency/log-sufficiency.ts";
 import type { ClassDemand } from "./class-demand.ts";
 import { commonCurrency, type PriceList, priceList } from "./class-price.ts";
 import { eachPartKit } from "./each-part-kit.ts";
@@ -73,7 +74,7 @@ export function vesselKit(
     const total = (of: Float64Array): number => members.reduce((sum, p) => sum + (of[p] ?? 0), 0);
     const usable = settings.ignoreAboard === true ? 0 : total(stock.usable);
     const short = survival(need.pmf);
-    const logCdf = logSufficiencyFrom(short, need.pmf.tail, usable + need.credit);
+    const logCdf = logSufficiencyFrom(need.pmf, usable + need.credit);
     const part: KitPart = { logCdf, unitCost: unit(need.partClass), tier: need.tier };
     return { demand: need, usable, notUsable: total(stock.notUsable), short, part };
   });
@@ -90,11 +91,9 @@ export function vesselKit(
 }
 
 /** ln Pr(D <= base + x) for x = 0, 1, ... as far as the demand's array goes. */
-function logSufficiencyFrom(short: Float64Array, tail: number, base: number): Float64Array {
-  const length = Math.max(1, short.length - base);
-  const log = new Float64Array(length);
-  for (let x = 0; x < length; x++) log[x] = Math.log1p(-(short[base + x] ?? tail));
-  return log;
+function logSufficiencyFrom(pmf: Pmf, base: number): Float64Array {
+  const log = logSufficiency(pmf);
+  return base < log.length ? log.slice(base) : Float64Array.of(Math.log1p(-pmf.tail));
 }
 
 /** Whole units of the objective per piece: minor units, grams, millilitres, pieces. Unknown = the median known. */
