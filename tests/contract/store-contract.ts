@@ -1,6 +1,7 @@
 import { afterEach, describe } from "vitest";
 import type { GraphStore } from "../../api/store/graph-store.ts";
 import { journalContract } from "./parts/journal-contract.ts";
+import { randomContract } from "./parts/random-contract.ts";
 import { readingContract } from "./parts/reading-contract.ts";
 import { searchContract } from "./parts/search-contract.ts";
 import { snapshotContract } from "./parts/snapshot-contract.ts";
@@ -28,5 +29,6 @@ export function storeContract(name: string, factory: StoreFactory): void {
     undoContract(open);
     searchContract(open);
     snapshotContract(open);
+    randomContract(open);
   });
 }
