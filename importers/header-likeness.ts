@@ -11,6 +11,11 @@ export interface HeaderForms {
   /** All but the last word, and that word as written: "weight" and "g" of "Weight g". */
   readonly butLast: string;
   readonly last: string;
+  readonly wholeUnspaced: string;
+  readonly baseUnspaced: string;
+  /** The base without fillers and plurals, and its words. */
+  readonly essence: string;
+  readonly words: readonly string[];
 }
 
 /** The forms in which a column name is compared with the declared ones. */
@@ -24,12 +29,18 @@ export function headerForms(header: string): HeaderForms {
   const aside = bracket?.[1] ?? tail?.[2] ?? "";
   const base = bracket ? spaced.replace(bracket[0], " ") : (tail?.[1] ?? spaced);
   const last = /\s(\S+)$/.exec(spaced)?.[1] ?? "";
+  const normalWhole = normaliseHeader(spaced);
+  const normalBase = normaliseHeader(base);
   return {
-    whole: normaliseHeader(spaced),
-    base: normaliseHeader(base),
+    whole: normalWhole,
+    base: normalBase,
     aside,
     butLast: last === "" ? "" : normaliseHeader(spaced.slice(0, -last.length)),
     last,
+    wholeUnspaced: unspaced(normalWhole),
+    baseUnspaced: unspaced(normalBase),
+    essence: essenceOf(normalBase),
+    words: normalBase.split(" "),
   };
 }
 
@@ -56,6 +67,31 @@ function isOneSlipAway(a: string, b: string): boolean {
   return left.length === 2 && right.length === 2 && left[0] === right[1] && left[1] === right[0];
 }
 
+/** What is left of a name without fillers and plurals. */
+const essenceOf = (text: string): string =>
+  text
+    .split(" ")
+    .filter((word) => !fillers.has(word))
+    .map(singular)
+    .join(" ");
+
+interface NameForms {
+  readonly unspaced: string;
+  readonly essence: string;
+  readonly words: readonly string[];
+}
+
+const formsByName = new Map<string, NameForms>();
+
+/** The forms of a declared name; worked out once, there are a few hundred. */
+function nameForms(name: string): NameForms {
+  const before = formsByName.get(name);
+  if (before) return before;
+  const forms = { unspaced: unspaced(name), essence: essenceOf(name), words: name.split(" ") };
+  formsByName.set(name, forms);
+  return forms;
+}
+
 /**
  * How sure it is that a header means a name, 0 to 1: 1 the same words, .97 the same but for brackets,
  * .95 but for spaces, .9 but for plural or filler words, .75 but for one slip of the pen in a word of five
@@ -64,25 +100,17 @@ function isOneSlipAway(a: string, b: string): boolean {
 export function nameLikeness(header: HeaderForms, name: string): number {
   if (header.whole === name) return 1;
   if (header.base === name) return 0.97;
-  if (unspaced(header.whole) === unspaced(name)) return 0.95;
-  if (unspaced(header.base) === unspaced(name)) return 0.94;
-  const essence = (text: string): string =>
-    text
-      .split(" ")
-      .filter((word) => !fillers.has(word))
-      .map(singular)
-      .join(" ");
-  const headerEssence = essence(header.base);
-  const nameEssence = essence(name);
-  if (nameEssence === "") return 0;
-  if (headerEssence === nameEssence) return 0.9;
+  const forms = nameForms(name);
+  if (header.wholeUnspaced === forms.unspaced) return 0.95;
+  if (header.baseUnspaced === forms.unspaced) return 0.94;
+  if (forms.essence === "") return 0;
+  if (header.essence === forms.essence) return 0.9;
   if (name.length >= 5 && header.base.length >= 5 && isOneSlipAway(header.base, name)) return 0.75;
-  const nameWords = name.split(" ");
-  const headerWords = header.base.split(" ");
+  const { words } = forms;
   if (
-    nameWords.length >= 2 &&
-    headerWords.length === nameWords.length + 1 &&
-    nameWords.every((word) => headerWords.includes(word))
+    words.length >= 2 &&
+    header.words.length === words.length + 1 &&
+    words.every((word) => header.words.includes(word))
   ) {
     return 0.65;
   }

@@ -35,14 +35,12 @@ export function* proposeChanges(
   options: ProposeOptions = {},
 ): Generator<Progress, Proposal> {
   const rowCount = table.rows.length;
-  const columnCount = matching.columns.length;
-  // One unit of progress is a row; a column counts as a twentieth of the rows, building as half of them.
-  const columnUnits = Math.ceil(rowCount / 20);
-  const total = rowCount + columnUnits * columnCount + Math.ceil(rowCount / 2);
+  // Reading cells, reading rows and building changes count alike.
+  const total = rowCount * 3;
   const reading = readColumns(table, matching, options);
   let columnStep = reading.next();
   while (!columnStep.done) {
-    yield { done: columnUnits * columnStep.value.done, total };
+    yield { done: columnStep.value.done, total };
     columnStep = reading.next();
   }
   const columns = columnStep.value;
@@ -62,10 +60,9 @@ export function* proposeChanges(
       !ignored &&
       (target === undefined || (target === "OFFERS.currency" && !columns.byTarget.has(target))),
   );
-  const before = columnUnits * columnCount;
   let accepted = 0;
   for (let row = 0; row < rowCount; row += 1) {
-    if (row % slice === 0) yield { done: before + row, total };
+    if (row % slice === 0) yield { done: rowCount + row, total };
     if (faults.size > 0 && faults.has(row)) continue;
     const refusal = reader.read(row);
     if (refusal) {
@@ -87,10 +84,7 @@ export function* proposeChanges(
   let step = building.next();
   while (!step.done) {
     const { done: built, total: toBuild } = step.value;
-    yield {
-      done: before + rowCount + Math.floor((rowCount / 2) * (built / Math.max(1, toBuild))),
-      total,
-    };
+    yield { done: 2 * rowCount + Math.floor((rowCount * built) / Math.max(1, toBuild)), total };
     step = building.next();
   }
   const { changes, records, sample } = step.value;
@@ -120,14 +114,11 @@ export function* proposeChanges(
 
 /** The fault of a row that contradicts an earlier one: both lines and both values named. */
 function findConflict(reader: RowReader, table: Table, row: number): RowFault | undefined {
-  for (let at = 0; at < reader.mentionCount; at += 1) {
-    const mention = reader.mentions[at];
-    if (mention === undefined) continue;
-    const { table: records, record } = mention;
-    const place = records.disagreement(record, row);
-    if (place === -1) continue;
-    const filled = records.properties[place];
-    const other = records.rowBehind(record, place);
+  const found = reader.compare(row);
+  if (found !== undefined) {
+    const { table: records, record } = found.mention;
+    const filled = records.properties[found.place];
+    const other = records.rowBehind(record, found.place);
     records.conflicts += 1;
     const value = (of: number): string =>
       String(filled?.column.values[filled.column.codes[of] ?? 0] ?? "");

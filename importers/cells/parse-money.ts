@@ -14,7 +14,8 @@ export interface MoneyRule {
   readonly currency?: string | undefined;
 }
 
-const dollarPresumed: CellNote = {
+/** Told wherever a bare $ was taken for US dollars. */
+export const dollarPresumed: CellNote = {
   code: "dollar-presumed",
   text: "A bare $ was read as US dollars (USD). If it means another dollar, give the file's currency.",
 };

@@ -19,69 +19,109 @@ export interface CellFault {
   readonly value: string;
 }
 
-export interface ReadColumn extends CodedColumn {
-  readonly faults: readonly CellFault[];
-  readonly notes: ReadonlyMap<string, { note: CellNote; count: number; firstRow: number }>;
+export interface NoteCount {
+  readonly note: CellNote;
+  count: number;
+  readonly firstRow: number;
 }
 
+/** Something that reads the rows of a table block by block, so that a block's cells are met while still in cache. */
+export interface BlockReader {
+  read(rows: readonly (readonly string[])[], from: number, to: number): void;
+}
+
+type Fault = Extract<Cell<Scalar>, { kind: "fault" }>;
 const isFault = 0xffffffff;
 
+/** Values and their codes as they are met: the same value, the same code, however it is written. */
+export class ValueCodes {
+  readonly values: Scalar[] = [""];
+  readonly #codes = new Map<Scalar, number>();
+
+  codeOf(value: Scalar): number {
+    const before = this.#codes.get(value);
+    if (before !== undefined) return before;
+    const code = this.values.length;
+    this.values.push(value);
+    this.#codes.set(value, code);
+    return code;
+  }
+}
+
+/** Counts the notes of cells, and where the first was. */
+export function countNote(notes: Map<string, NoteCount>, note: CellNote, row: number): void {
+  const before = notes.get(note.code);
+  if (before) before.count += 1;
+  else notes.set(note.code, { note, count: 1, firstRow: row });
+}
+
 /**
- * Reads column `at` of the rows. Equal values share a code even if written differently ("0,5" and "0.5"), so
- * that rows are compared by code.
- * Cost: one dictionary look-up a row, one reading a distinct cell.
+ * Reads one column into codes. A cell that repeats the one above costs a comparison, one seen before a look-up,
+ * a new one a reading.
  */
-export function readColumn(
-  rows: readonly (readonly string[])[],
-  at: number,
-  read: (cell: string) => Cell<Scalar>,
-): ReadColumn {
-  const codes = new Uint32Array(rows.length);
-  const values: Scalar[] = [""];
-  const byCell = new Map<string, number>();
-  const byValue = new Map<Scalar, number>();
-  const faultByCell = new Map<string, Extract<Cell<Scalar>, { kind: "fault" }>>();
-  const noteByCell = new Map<string, CellNote>();
-  const faults: CellFault[] = [];
-  const notes = new Map<string, { note: CellNote; count: number; firstRow: number }>();
-  for (let row = 0; row < rows.length; row += 1) {
-    const cell = rows[row]?.[at] ?? "";
-    if (cell === "") continue;
-    let code = byCell.get(cell);
-    if (code === undefined) {
-      const answer = read(cell);
-      if (answer.kind === "empty") code = 0;
-      else if (answer.kind === "fault") {
-        code = isFault;
-        faultByCell.set(cell, answer);
-      } else {
-        code = byValue.get(answer.value);
-        if (code === undefined) {
-          code = values.length;
-          values.push(answer.value);
-          byValue.set(answer.value, code);
+export class ColumnReader implements BlockReader, CodedColumn {
+  readonly codes: Uint32Array;
+  readonly faults: CellFault[] = [];
+  readonly notes = new Map<string, NoteCount>();
+  readonly #at: number;
+  readonly #read: (cell: string) => Cell<Scalar>;
+  readonly #values = new ValueCodes();
+  readonly #codeByCell = new Map<string, number>();
+  readonly #faultByCell = new Map<string, Fault>();
+  readonly #noteByCell = new Map<string, CellNote>();
+
+  constructor(at: number, rowCount: number, read: (cell: string) => Cell<Scalar>) {
+    this.#at = at;
+    this.#read = read;
+    this.codes = new Uint32Array(rowCount);
+  }
+
+  get values(): readonly Scalar[] {
+    return this.#values.values;
+  }
+
+  read(rows: readonly (readonly string[])[], from: number, to: number): void {
+    const at = this.#at;
+    const codes = this.codes;
+    const codeByCell = this.#codeByCell;
+    let last = "";
+    let lastCode = 0;
+    for (let row = from; row < to; row += 1) {
+      const cell = (rows[row] as readonly string[])[at] as string;
+      if (cell === "") continue;
+      if (cell !== last) {
+        last = cell;
+        lastCode = codeByCell.get(cell) ?? this.#readNew(cell);
+      }
+      if (lastCode === isFault) this.#addFault(row, cell);
+      else {
+        codes[row] = lastCode;
+        if (this.#noteByCell.size > 0) {
+          const note = this.#noteByCell.get(cell);
+          if (note) countNote(this.notes, note, row);
         }
-        if (answer.note) noteByCell.set(cell, answer.note);
-      }
-      byCell.set(cell, code);
-    }
-    if (code === isFault) {
-      const fault = faultByCell.get(cell);
-      if (fault) {
-        const { code: rule, rule: sentence, remedy } = fault;
-        faults.push({ row, code: rule, rule: sentence, remedy, value: showValue(cell) });
-      }
-      continue;
-    }
-    codes[row] = code;
-    if (noteByCell.size > 0) {
-      const note = noteByCell.get(cell);
-      if (note) {
-        const before = notes.get(note.code);
-        if (before) before.count += 1;
-        else notes.set(note.code, { note, count: 1, firstRow: row });
       }
     }
   }
-  return { codes, values, faults, notes };
+
+  #readNew(cell: string): number {
+    const answer = this.#read(cell);
+    let code = 0;
+    if (answer.kind === "fault") {
+      code = isFault;
+      this.#faultByCell.set(cell, answer);
+    } else if (answer.kind === "value") {
+      code = this.#values.codeOf(answer.value);
+      if (answer.note) this.#noteByCell.set(cell, answer.note);
+    }
+    this.#codeByCell.set(cell, code);
+    return code;
+  }
+
+  #addFault(row: number, cell: string): void {
+    const fault = this.#faultByCell.get(cell);
+    if (fault === undefined) return;
+    const { code, rule, remedy } = fault;
+    this.faults.push({ row, code, rule, remedy, value: showValue(cell) });
+  }
 }

@@ -3,13 +3,14 @@ import { currencyOf } from "../cells/currencies.ts";
 import { type Money, parseMoney } from "../cells/parse-money.ts";
 import type { NumberConvention } from "../cells/parse-number.ts";
 import { showValue } from "../row-fault.ts";
-import type { Scalar } from "./cell-reader.ts";
-import type { CellFault, CodedColumn, ReadColumn } from "./coded-column.ts";
-
-export interface PriceColumns {
-  readonly price: ReadColumn;
-  readonly currency: CodedColumn;
-}
+import {
+  type BlockReader,
+  type CellFault,
+  type CodedColumn,
+  countNote,
+  type NoteCount,
+  ValueCodes,
+} from "./coded-column.ts";
 
 export interface PriceOptions {
   readonly convention: NumberConvention;
@@ -21,53 +22,77 @@ export interface PriceOptions {
  * Reads prices with the currency of their row: from the row's currency column if there is one, else the header or
  * the file, else the cell itself. A currency that is not one of ISO 4217's is a fault of its row.
  */
-export function readPrices(
-  rows: readonly (readonly string[])[],
-  priceAt: number,
-  currencyAt: number | undefined,
-  options: PriceOptions,
-): PriceColumns {
-  const price = new Coder(rows.length);
-  const currency = new Coder(rows.length);
-  const faults: CellFault[] = [];
-  const notes: Map<
-    string,
-    { note: { code: string; text: string }; count: number; firstRow: number }
-  > = new Map();
-  const byCurrency = new Map<string, Map<string, Cell<Money>>>();
-  for (let row = 0; row < rows.length; row += 1) {
-    const cell = rows[row]?.[priceAt] ?? "";
-    if (cell === "") continue;
-    const named = currencyAt === undefined ? "" : (rows[row]?.[currencyAt] ?? "").trim();
-    let seen = byCurrency.get(named);
-    if (seen === undefined) {
-      seen = new Map();
-      byCurrency.set(named, seen);
-    }
-    let answer = seen.get(cell);
-    if (answer === undefined) {
-      answer = readOne(cell, named, options);
-      seen.set(cell, answer);
-    }
-    if (answer.kind === "empty") continue;
-    if (answer.kind === "fault") {
-      const { code, rule, remedy } = answer;
-      const value = named === "" ? showValue(cell) : `${showValue(cell)} ${showValue(named)}`;
-      faults.push({ row, code, rule, remedy, value });
-      continue;
-    }
-    price.set(row, answer.value.minor);
-    currency.set(row, answer.value.currency);
-    if (answer.note) {
-      const before = notes.get(answer.note.code);
-      if (before) before.count += 1;
-      else notes.set(answer.note.code, { note: answer.note, count: 1, firstRow: row });
+export class PriceReader implements BlockReader {
+  readonly price: CodedColumn;
+  readonly currency: CodedColumn;
+  readonly faults: CellFault[] = [];
+  readonly notes = new Map<string, NoteCount>();
+  readonly #priceAt: number;
+  readonly #currencyAt: number | undefined;
+  readonly #options: PriceOptions;
+  readonly #prices = new ValueCodes();
+  readonly #currencies = new ValueCodes();
+  readonly #seen = new Map<string, Map<string, SeenPrice>>();
+
+  constructor(
+    priceAt: number,
+    currencyAt: number | undefined,
+    rowCount: number,
+    options: PriceOptions,
+  ) {
+    this.#priceAt = priceAt;
+    this.#currencyAt = currencyAt;
+    this.#options = options;
+    this.price = { codes: new Uint32Array(rowCount), values: this.#prices.values };
+    this.currency = { codes: new Uint32Array(rowCount), values: this.#currencies.values };
+  }
+
+  read(rows: readonly (readonly string[])[], from: number, to: number): void {
+    for (let row = from; row < to; row += 1) {
+      const cells = rows[row] as readonly string[];
+      const cell = cells[this.#priceAt] as string;
+      if (cell === "") continue;
+      const named = this.#currencyAt === undefined ? "" : (cells[this.#currencyAt] ?? "").trim();
+      const seen = this.#price(cell, named);
+      if (seen.answer.kind === "fault") {
+        const { code, rule, remedy } = seen.answer;
+        const value = named === "" ? showValue(cell) : `${showValue(cell)} ${showValue(named)}`;
+        this.faults.push({ row, code, rule, remedy, value });
+        continue;
+      }
+      this.price.codes[row] = seen.price;
+      this.currency.codes[row] = seen.currency;
+      if (seen.answer.kind === "value" && seen.answer.note) {
+        countNote(this.notes, seen.answer.note, row);
+      }
     }
   }
-  return {
-    price: { codes: price.codes, values: price.values, faults, notes },
-    currency: { codes: currency.codes, values: currency.values },
-  };
+
+  #price(cell: string, named: string): SeenPrice {
+    let seen = this.#seen.get(named);
+    if (seen === undefined) {
+      seen = new Map();
+      this.#seen.set(named, seen);
+    }
+    const before = seen.get(cell);
+    if (before !== undefined) return before;
+    const answer = readOne(cell, named, this.#options);
+    const isValue = answer.kind === "value";
+    const price = {
+      answer,
+      price: isValue ? this.#prices.codeOf(answer.value.minor) : 0,
+      currency: isValue ? this.#currencies.codeOf(answer.value.currency) : 0,
+    };
+    seen.set(cell, price);
+    return price;
+  }
+}
+
+/** A price cell read once: the answer and the codes of its amount and currency. */
+interface SeenPrice {
+  readonly answer: Cell<Money>;
+  readonly price: number;
+  readonly currency: number;
 }
 
 function readOne(cell: string, named: string, { convention, given }: PriceOptions): Cell<Money> {
@@ -86,25 +111,4 @@ function readOne(cell: string, named: string, { convention, given }: PriceOption
     rule: "A currency must be a three-letter code of ISO 4217 or a sign we know",
     remedy: 'Write it as a code, such as "EUR".',
   };
-}
-
-/** Values and their codes as they are met. */
-class Coder {
-  readonly codes: Uint32Array;
-  readonly values: Scalar[] = [""];
-  readonly #known = new Map<Scalar, number>();
-
-  constructor(length: number) {
-    this.codes = new Uint32Array(length);
-  }
-
-  set(row: number, value: Scalar): void {
-    let code = this.#known.get(value);
-    if (code === undefined) {
-      code = this.values.length;
-      this.values.push(value);
-      this.#known.set(value, code);
-    }
-    this.codes[row] = code;
-  }
 }

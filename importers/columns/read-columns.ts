@@ -1,6 +1,8 @@
+import { emptyCell } from "../cells/cell.ts";
 import { currencyOf } from "../cells/currencies.ts";
 import { type DateOrder, readDateOrder } from "../cells/parse-date.ts";
 import { parseDuration } from "../cells/parse-duration.ts";
+import { dollarPresumed } from "../cells/parse-money.ts";
 import {
   conventionShown,
   type NumberConvention,
@@ -13,8 +15,14 @@ import type { Table } from "../reading/read-table.ts";
 import type { ImportNotice, RowFault } from "../row-fault.ts";
 import { type Target, targets } from "../targets.ts";
 import { cellReader } from "./cell-reader.ts";
-import { type CellFault, type CodedColumn, type ReadColumn, readColumn } from "./coded-column.ts";
-import { readPrices } from "./price-columns.ts";
+import {
+  type BlockReader,
+  type CellFault,
+  type CodedColumn,
+  ColumnReader,
+  type NoteCount,
+} from "./coded-column.ts";
+import { PriceReader } from "./price-columns.ts";
 
 export interface ColumnOptions {
   /** Currency of prices that name none, ISO 4217. */
@@ -32,6 +40,9 @@ export interface ReadColumns {
   readonly faults: Map<number, RowFault[]>;
   readonly notices: ImportNotice[];
 }
+
+/** Rows read column by column at a time: few enough to stay in the processor's cache. */
+const block = 512;
 
 /** Rows looked at to learn how a column writes numbers and dates. */
 const evidenceRows = 5000;
@@ -98,15 +109,20 @@ export function headerUnit(header: string, target: Target): string | undefined {
 }
 
 /** The currency a header names: "Price (EUR)", "Preis €". */
-export function headerCurrency(header: string, given: string | undefined): string | undefined {
+export function headerCurrency(
+  header: string,
+  given: string | undefined,
+): { readonly currency: string; readonly isPresumed: boolean } | undefined {
   const forms = headerForms(header);
   for (const place of [forms.aside, forms.last, ...header.split(/[\s()[\]/,]+/)]) {
     if (place === "") continue;
     const means = currencyOf(place);
-    if (means.kind === "one") return means.currency;
+    if (means.kind === "one") return { currency: means.currency, isPresumed: false };
     if (means.kind === "shared" && place.length <= 2) {
-      if (given !== undefined && means.among.includes(given)) return given;
-      if (place === "$") return "USD";
+      if (given !== undefined && means.among.includes(given)) {
+        return { currency: given, isPresumed: false };
+      }
+      if (place === "$") return { currency: "USD", isPresumed: true };
     }
   }
   return undefined;
@@ -140,75 +156,91 @@ export function* readColumns(
 
   const byTarget = new Map<string, CodedColumn>();
   const headerOf = new Map<string, string>();
-  const faults = new Map<number, RowFault[]>();
   const notices: ImportNotice[] = [];
-  const take = (header: string, column: ReadColumn): void => {
-    for (const fault of column.faults) addFault(faults, table, header, fault);
-    for (const { note, count, firstRow } of column.notes.values()) {
-      notices.push({
-        code: note.code,
-        line: table.lineOf(firstRow),
-        column: header,
-        text: note.text,
-        count,
-      });
-    }
+  const rowCount = table.rows.length;
+  const readers: { header: string; reader: BlockReader & Findings }[] = [];
+  const add = (
+    id: string,
+    header: string,
+    reader: BlockReader & Findings,
+    column: CodedColumn,
+  ): void => {
+    headerOf.set(id, header);
+    byTarget.set(id, column);
+    if (readers.at(-1)?.reader !== reader) readers.push({ header, reader });
   };
-  let done = 0;
   for (const { column, header, target } of matched) {
     headerOf.set(target.id, header);
     if (target.kind === "money") {
       const inHeader = headerCurrency(header, options.currency);
-      if (
-        inHeader === "USD" &&
-        /(?:^|[^A-Za-z])\$/.test(header) &&
-        options.currency === undefined &&
-        !/us\s?\$|usd/i.test(header)
-      ) {
-        notices.push({
-          code: "dollar-presumed",
-          line: table.headerLine,
-          column: header,
-          text: "A bare $ was read as US dollars (USD). If it means another dollar, give the file's currency.",
-          count: 1,
-        });
+      if (inHeader?.isPresumed) {
+        const { code, text } = dollarPresumed;
+        notices.push({ code, line: table.headerLine, column: header, text, count: 1 });
       }
-      const prices = readPrices(table.rows, column, currencyAt, {
+      const given = inHeader?.currency ?? options.currency;
+      const prices = new PriceReader(column, currencyAt, rowCount, {
         convention: numberOf(column),
-        given: inHeader ?? options.currency,
+        given,
       });
-      byTarget.set(target.id, prices.price);
+      add(target.id, header, prices, prices.price);
       byTarget.set("OFFERS.currency", prices.currency);
-      take(header, prices.price);
     } else if (target.kind === "interval") {
-      const { hours, months } = readIntervals(table, column, numberOf(column));
-      if (!matched.some((other) => other.target.id === "ServiceTask.intervalHours")) {
-        byTarget.set("ServiceTask.intervalHours", hours);
-        headerOf.set("ServiceTask.intervalHours", header);
+      for (const [property, part] of intervalParts) {
+        if (matched.some((other) => other.target.id === property)) continue;
+        const reader = intervalReader(column, rowCount, part, numberOf(column));
+        add(property, header, reader, reader);
       }
-      if (!matched.some((other) => other.target.id === "ServiceTask.intervalMonths")) {
-        byTarget.set("ServiceTask.intervalMonths", months);
-        headerOf.set("ServiceTask.intervalMonths", header);
-      }
-      take(header, hours);
     } else if (target.id !== "OFFERS.currency") {
-      const read = readColumn(
-        table.rows,
-        column,
-        cellReader(target, {
-          number: numberOf(column),
-          dateOrder: orderOf(column),
-          headerUnit: headerUnit(header, target),
-        }),
-      );
-      byTarget.set(target.id, read);
-      take(header, read);
+      const read = cellReader(target, {
+        number: numberOf(column),
+        dateOrder: orderOf(column),
+        headerUnit: headerUnit(header, target),
+      });
+      const reader = new ColumnReader(column, rowCount, read);
+      add(target.id, header, reader, reader);
     }
-    done += 1;
-    yield { done, total: matched.length };
+  }
+  for (let from = 0; from < rowCount; from += block) {
+    const to = Math.min(rowCount, from + block);
+    for (const { reader } of readers) reader.read(table.rows, from, to);
+    if (from % (block * 4) === 0) yield { done: from, total: rowCount };
+  }
+  const faults = new Map<number, RowFault[]>();
+  for (const { header, reader } of readers) {
+    for (const fault of reader.faults) addFault(faults, table, header, fault);
+    for (const { note, count, firstRow } of reader.notes.values()) {
+      const line = table.lineOf(firstRow);
+      notices.push({ code: note.code, line, column: header, text: note.text, count });
+    }
   }
   addRepeatFaults(table, matched, faults);
   return { byTarget, headerOf, faults, notices };
+}
+
+interface Findings {
+  readonly faults: readonly CellFault[];
+  readonly notes: ReadonlyMap<string, NoteCount>;
+}
+
+const intervalParts = [
+  ["ServiceTask.intervalHours", "hours"],
+  ["ServiceTask.intervalMonths", "months"],
+] as const;
+
+/** Hours or months of intervals written with their unit; a fault is told once, by the hours. */
+function intervalReader(
+  at: number,
+  rowCount: number,
+  part: "hours" | "months",
+  convention: NumberConvention,
+): ColumnReader {
+  return new ColumnReader(at, rowCount, (cell) => {
+    const duration = parseDuration(cell, convention);
+    if (duration.kind === "fault" && part === "months") return emptyCell;
+    if (duration.kind !== "value") return duration;
+    const value = duration.value[part];
+    return value === undefined ? emptyCell : { kind: "value", value };
+  });
 }
 
 function addFault(
@@ -221,21 +253,6 @@ function addFault(
   const list = faults.get(row) ?? [];
   list.push({ code, line: table.lineOf(row), column: header, rule, value, remedy });
   faults.set(row, list);
-}
-
-function readIntervals(
-  table: Table,
-  at: number,
-  convention: NumberConvention,
-): { hours: ReadColumn; months: ReadColumn } {
-  const read = (part: "hours" | "months"): ReadColumn =>
-    readColumn(table.rows, at, (cell) => {
-      const duration = parseDuration(cell, convention);
-      if (duration.kind !== "value") return duration;
-      const value = duration.value[part];
-      return value === undefined ? { kind: "empty" } : { kind: "value", value };
-    });
-  return { hours: read("hours"), months: read("months") };
 }
 
 /** Two columns of one name that disagree in a row: neither is chosen, the row is rejected. */

@@ -7,7 +7,7 @@ import {
 } from "../../graph-schema/index.ts";
 import { type LinkRecord, linkKey, type ProposedChange } from "../change-set.ts";
 import type { LinkTable } from "./link-table.ts";
-import type { NodeTable } from "./node-table.ts";
+import type { NodeTable, Owner } from "./node-table.ts";
 import type { ChangeInWords, RecordCount } from "./proposal.ts";
 import { differing, type RecordTable } from "./record-table.ts";
 import type { RowReader } from "./row-reader.ts";
@@ -82,6 +82,18 @@ const inWords = (properties: Readonly<Record<string, unknown>>): string =>
     .map(([name, value]) => `${name} ${String(value)}`)
     .join(", ");
 
+interface Ends {
+  readonly table: LinkTable;
+  readonly fromNode: number;
+  readonly toNode: number;
+}
+
+const endsInWords = ({ table, fromNode, toNode }: Ends): string =>
+  `${table.type} ${nodeInWords(table.fromTable, fromNode)} → ${nodeInWords(table.toTable, toNode)}`;
+
+/** Shared by all links that have none. */
+const noProperties: Properties = Object.freeze({});
+
 class Builder {
   readonly #nodes: ProposedChange[] = [];
   readonly #owning: ProposedChange[] = [];
@@ -100,10 +112,13 @@ class Builder {
     this.#records.push({ label, created, changed, unchanged, conflict: table.conflicts });
   }
 
-  #note(subject: () => string, kind: "created" | "changed", after: object, before?: object): void {
-    if (this.#sample.length >= sampleSize) return;
+  get #isSampleFull(): boolean {
+    return this.#sample.length >= sampleSize;
+  }
+
+  #note(subject: string, kind: "created" | "changed", after: object, before?: object): void {
     this.#sample.push({
-      subject: subject(),
+      subject,
       kind,
       ...(before === undefined ? {} : { before: inWords({ ...before }) }),
       after: inWords({ ...after }),
@@ -113,24 +128,27 @@ class Builder {
   node(table: NodeTable, node: number): void {
     const record = table.records[node];
     const extra = table.extraOf(node);
-    const subject = (): string => `${table.label} ${nodeInWords(table, node)}`;
     if (record === undefined) {
       const id = table.id(node);
-      const properties = table.fresh(node) as Properties;
-      this.#nodes.push({
+      const properties = table.fresh(node);
+      const change = {
         kind: "create-node",
         label: table.label,
         id,
-        key: table.keys[node] ?? "",
+        key: table.keys[node] as string,
         properties,
-        ...(extra === undefined ? {} : { extra }),
-      });
-      for (const { type, table: ownerTable, node: owner } of table.owners[node] ?? []) {
+      } as const;
+      this.#nodes.push(extra === undefined ? change : { ...change, extra });
+      for (const { type, table: ownerTable, node: owner } of table.owners[
+        node
+      ] as readonly Owner[]) {
         const to = ownerTable.id(owner);
-        this.#owning.push({ kind: "create-link", type, from: id, to, properties: {} });
+        this.#owning.push({ kind: "create-link", type, from: id, to, properties: noProperties });
       }
       this.#tally.created += 1;
-      this.#note(subject, "created", properties);
+      if (!this.#isSampleFull) {
+        this.#note(`${table.label} ${nodeInWords(table, node)}`, "created", properties);
+      }
       return;
     }
     const set = differing(table.said(node), record.properties);
@@ -143,46 +161,35 @@ class Builder {
       kind: "update-node",
       id: record.id,
       basedOn: record.version,
-      set: set ?? {},
+      set: set ?? noProperties,
       ...(newExtra === undefined ? {} : { extra: newExtra }),
     });
     this.#tally.changed += 1;
+    if (this.#isSampleFull) return;
+    const subject = `${table.label} ${nodeInWords(table, node)}`;
     this.#note(subject, "changed", set ?? newExtra ?? {}, only(record.properties, set ?? {}));
   }
 
   link(table: LinkTable, link: number): void {
-    const from = table.from[link] ?? 0;
-    const to = table.to[link] ?? 0;
-    const ends = [table.fromTable.id(from), table.toTable.id(to)] as const;
-    const subject = (): string =>
-      `${table.type} ${nodeInWords(table.fromTable, from)} → ${nodeInWords(table.toTable, to)}`;
-    this.#link(table.type, ends, table.known, table.said(link), table.extraOf(link), subject);
+    const ends: Ends = { table, fromNode: table.from[link] ?? 0, toNode: table.to[link] ?? 0 };
+    this.#link(ends, table.said(link), table.extraOf(link));
   }
 
-  #link(
-    type: RelationshipType,
-    [from, to]: readonly [NodeId, NodeId],
-    known: ReadonlyMap<string, LinkRecord>,
-    said: Properties,
-    extra: Readonly<Record<string, string>> | undefined,
-    subject: () => string,
-  ): void {
+  #link(ends: Ends, said: Properties, extra: Readonly<Record<string, string>> | undefined): void {
+    const { table, fromNode, toNode } = ends;
+    const { type, known } = table;
+    const from = table.fromTable.id(fromNode);
+    const to = table.toTable.id(toNode);
     const record = known.size === 0 ? undefined : known.get(linkKey(from, to));
     if (record === undefined) {
       // A line without a quantity column stands for one piece; the report says so.
       const needsQuantity =
         (type === "USES" || type === "CONSUMES") && said["quantity"] === undefined;
       const properties = needsQuantity ? { quantity: 1, ...said } : said;
-      this.#links.push({
-        kind: "create-link",
-        type,
-        from,
-        to,
-        properties,
-        ...(extra === undefined ? {} : { extra }),
-      });
+      const change = { kind: "create-link", type, from, to, properties } as const;
+      this.#links.push(extra === undefined ? change : { ...change, extra });
       this.#tally.created += 1;
-      this.#note(subject, "created", properties);
+      if (!this.#isSampleFull) this.#note(endsInWords(ends), "created", properties);
       return;
     }
     const set = differing(said, record.properties);
@@ -197,11 +204,13 @@ class Builder {
       from,
       to,
       basedOn: record.version,
-      set: set ?? {},
+      set: set ?? noProperties,
       ...(newExtra === undefined ? {} : { extra: newExtra }),
     });
     this.#tally.changed += 1;
-    this.#note(subject, "changed", set ?? newExtra ?? {}, only(record.properties, set ?? {}));
+    if (this.#isSampleFull) return;
+    const before = only(record.properties, set ?? {});
+    this.#note(endsInWords(ends), "changed", set ?? newExtra ?? {}, before);
   }
 
   /** Which model each item is: an item of another model than the graph has is relinked. */
@@ -212,8 +221,7 @@ class Builder {
       const from = items.id(item);
       const to = models.id(model);
       const before = knownByItem.get(from);
-      const subject = (): string =>
-        `IS_MODEL ${nodeInWords(items, item)} → ${nodeInWords(models, model)}`;
+      const ends: Ends = { table: isModel, fromNode: item, toNode: model };
       if (before !== undefined && before.to !== to) {
         this.#links.push({
           kind: "delete-link",
@@ -224,10 +232,10 @@ class Builder {
         });
         this.#links.push({ kind: "create-link", type: "IS_MODEL", from, to, properties: {} });
         this.#tally.changed += 1;
-        this.#note(subject, "changed", {}, {});
+        if (!this.#isSampleFull) this.#note(endsInWords(ends), "changed", {}, {});
         return;
       }
-      this.#link("IS_MODEL", [from, to], isModel.known, {}, undefined, subject);
+      this.#link(ends, noProperties, undefined);
     });
   }
 

@@ -4,6 +4,7 @@ import {
   type NodeKey,
   type NodeLabel,
   nodeDeclaration,
+  type PropertyValue,
   type RelationshipType,
 } from "../../graph-schema/index.ts";
 import type { KnownGraph, NodeRecord } from "../change-set.ts";
@@ -27,6 +28,7 @@ export class NodeTable extends RecordTable {
   readonly owners: (readonly Owner[])[] = [];
   readonly #byKey = new Map<NodeKey, number>();
   readonly #ids: (NodeId | undefined)[] = [];
+  readonly #asOwner: (Owner | undefined)[] = [];
   readonly #nameProperty: string;
   #takenIds: Map<NodeId, NodeKey> | undefined;
 
@@ -79,8 +81,17 @@ export class NodeTable extends RecordTable {
   }
 
   /** Properties a new node gets: its name and what the rows say. */
-  fresh(node: number): Record<string, unknown> {
-    const said = this.said(node);
-    return this.label === "StockLot" ? said : { [this.#nameProperty]: this.names[node], ...said };
+  fresh(node: number): Record<string, PropertyValue> {
+    if (this.label === "StockLot") return this.said(node);
+    return this.said(node, { [this.#nameProperty]: this.names[node] ?? "" });
+  }
+
+  /** A node of this table as the owner of others; the same object each time. */
+  asOwner(type: RelationshipType, node: number): Owner {
+    const before = this.#asOwner[node];
+    if (before?.type === type) return before;
+    const owner = { type, table: this, node };
+    this.#asOwner[node] = owner;
+    return owner;
   }
 }

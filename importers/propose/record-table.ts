@@ -10,6 +10,10 @@ export interface FilledProperty {
   readonly isText: boolean;
 }
 
+/** Answers of `compare` that are no place of a property. */
+export const nothing = -1;
+export const something = -2;
+
 const plain = (value: Scalar): string => String(value).replace(/\s+/g, " ").toLowerCase();
 
 /**
@@ -39,18 +43,24 @@ export class RecordTable {
     return this.touched.push(false) - 1;
   }
 
-  /** The first property about which a row disagrees with an earlier one, by its place in `properties`; else -1. */
-  disagreement(record: number, row: number): number {
+  /**
+   * What a row adds to a record: `nothing`, `something` to merge, or, 0 and up, the place in `properties` of the
+   * first property about which it disagrees with an earlier row.
+   */
+  compare(record: number, row: number): number {
+    let answer: number = this.touched[record] === true ? nothing : something;
     for (let at = 0; at < this.properties.length; at += 1) {
       const filled = this.properties[at] as FilledProperty;
       const code = filled.column.codes[row] as number;
       if (code === 0) continue;
-      const before = this.#codes[at]?.[record] as number;
-      if (before === 0 || before === code) continue;
+      const before = (this.#codes[at] as number[])[record] as number;
+      if (before === code) continue;
+      answer = something;
+      if (before === 0) continue;
       if (filled.isText && this.#text(filled, before) === this.#text(filled, code)) continue;
       return at;
     }
-    return -1;
+    return answer;
   }
 
   #text({ column }: FilledProperty, code: number): string {
@@ -93,9 +103,8 @@ export class RecordTable {
     else if (before !== text) extra.set(header, new Set([before, text]));
   }
 
-  /** What the accepted rows say of a record. */
-  said(record: number): Record<string, PropertyValue> {
-    const answer: Record<string, PropertyValue> = {};
+  /** What the accepted rows say of a record, laid over `answer`. */
+  said(record: number, answer: Record<string, PropertyValue> = {}): Record<string, PropertyValue> {
     for (let at = 0; at < this.properties.length; at += 1) {
       const code = (this.#codes[at] as number[])[record] as number;
       if (code === 0) continue;

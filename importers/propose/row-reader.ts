@@ -8,7 +8,7 @@ import { LockerFinder } from "./locker-finder.ts";
 import { MakerFinder, unknownMaker } from "./maker-finder.ts";
 import { NodeTable, type Owner } from "./node-table.ts";
 import { Pairing } from "./pairing.ts";
-import type { RecordTable } from "./record-table.ts";
+import { type RecordTable, something } from "./record-table.ts";
 import { Field, Fields } from "./row-fields.ts";
 
 export interface RowReaderOptions {
@@ -189,7 +189,28 @@ export class RowReader {
     }
   }
 
-  /** Merges the row read last. */
+  /**
+   * Compares the row read last with earlier ones: the mention that disagrees and the place of its property, or
+   * undefined. Mentions that add nothing are dropped, so that `merge` passes them over.
+   */
+  compare(row: number): { mention: Mention; place: number } | undefined {
+    let kept = 0;
+    for (let at = 0; at < this.mentionCount; at += 1) {
+      const mention = this.mentions[at] as Mention;
+      const { table, record } = mention;
+      const answer = table.compare(record, row);
+      if (answer >= 0) return { mention, place: answer };
+      if (answer !== something) continue;
+      const free = this.mentions[kept] as Mention;
+      free.table = table;
+      free.record = record;
+      kept += 1;
+    }
+    this.mentionCount = kept;
+    return undefined;
+  }
+
+  /** Merges the row compared last. */
   merge(row: number): void {
     for (let at = 0; at < this.mentionCount; at += 1) {
       const { table, record } = this.mentions[at] as Mention;
@@ -351,9 +372,7 @@ export class RowReader {
     const owner = maker === absent ? this.#foundMaker("model", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
     const key = joinKey(this.makers.keys[owner] ?? "", field.piece(code));
-    const node = this.models.node(key, field.text(code), [
-      { type: "MADE_BY", table: this.makers, node: owner },
-    ]);
+    const node = this.models.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
     this.#byModel.set(maker + 1, code, node);
     return node;
   }
@@ -369,9 +388,7 @@ export class RowReader {
     const owner = maker === absent ? this.#foundMaker("part", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
     const key = joinKey(this.makers.keys[owner] ?? "", field.piece(code));
-    const node = this.parts.node(key, field.text(code), [
-      { type: "MADE_BY", table: this.makers, node: owner },
-    ]);
+    const node = this.parts.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
     this.#byPart.set(maker + 1, code, node);
     return node;
   }
@@ -395,7 +412,7 @@ export class RowReader {
     const field = this.#field.function as Field;
     const key = joinKey(this.vessels.keys[vessel] ?? "", field.piece(code));
     const node = this.functions.node(key, field.text(code), [
-      { type: "REQUIRED_ON", table: this.vessels, node: vessel },
+      this.vessels.asOwner("REQUIRED_ON", vessel),
     ]);
     this.#byFunction.set(vessel, code, node);
     return node;
@@ -403,9 +420,7 @@ export class RowReader {
 
   #itemAt(vessel: number, position: string): number {
     const key = joinKey(this.vessels.keys[vessel] ?? "", keyPiece(position));
-    return this.items.node(key, position, [
-      { type: "FITTED_ON", table: this.vessels, node: vessel },
-    ]);
+    return this.items.node(key, position, [this.vessels.asOwner("FITTED_ON", vessel)]);
   }
 
   #item(row: number, vessel: number): number {
@@ -442,15 +457,13 @@ export class RowReader {
     }
     const before = this.#byLot.get(number);
     if (before !== undefined) return before;
-    const pieces = this.#lotFields.map((field) => {
-      const code = field?.code(row) ?? 0;
-      return field === undefined || code === 0 ? "" : field.piece(code);
-    });
-    const key = joinKey(place.table.keys[place.node] ?? "", this.parts.keys[part] ?? "", ...pieces);
-    const node = this.lots.node(key, "", [
-      place,
-      { type: "LOT_OF", table: this.parts, node: part },
-    ]);
+    let key = `${place.table.keys[place.node]}${keySeparator}${this.parts.keys[part]}`;
+    for (const field of this.#lotFields) {
+      const code = field === undefined ? 0 : field.code(row);
+      key += keySeparator;
+      if (field !== undefined && code !== 0) key += field.piece(code);
+    }
+    const node = this.lots.node(key, "", [place, this.parts.asOwner("LOT_OF", part)]);
     this.#byLot.set(number, node);
     return node;
   }
@@ -579,8 +592,8 @@ export class RowReader {
     if (locker !== absent) this.#mention(this.lockers, locker);
     const place: Owner =
       locker === absent
-        ? { type: "STOWED_IN", table: this.vessels, node: vessel }
-        : { type: "STOWED_IN", table: this.lockers, node: locker };
+        ? this.vessels.asOwner("STOWED_IN", vessel)
+        : this.lockers.asOwner("STOWED_IN", locker);
     const lot = this.#lot(row, part, place);
     this.#mention(this.lots, lot);
     this.#keepRowWith(this.lots, lot);
@@ -661,9 +674,7 @@ export class RowReader {
     let task = this.#byTask.get(model, code);
     if (task === absent) {
       const key = joinKey(this.models.keys[model] ?? "", field.piece(code));
-      task = this.tasks.node(key, field.text(code), [
-        { type: "SERVICE_OF", table: this.models, node: model },
-      ]);
+      task = this.tasks.node(key, field.text(code), [this.models.asOwner("SERVICE_OF", model)]);
       this.#byTask.set(model, code, task);
     }
     this.#mention(this.models, model);
