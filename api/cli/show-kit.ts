@@ -25,18 +25,32 @@ function evidenceWords(line: KitLine): string {
 
 function lineColumns(currency: string): readonly TableColumn<KitLine>[] {
   return [
-    { header: "Tier", align: "left", cell: (line) => line.tier },
     {
       header: "Part",
       align: "left",
       flexible: true,
       cell: (line) => `${line.maker} ${line.partNumber} ${line.description}`,
     },
-    { header: "Aboard", align: "right", cell: (line) => String(line.aboard) },
+    {
+      header: "Aboard",
+      align: "right",
+      dispensable: 1,
+      cell: (line) => String(line.aboard),
+    },
     { header: "Carry", align: "right", cell: (line) => String(line.carry) },
     { header: "Buy", align: "right", cell: (line) => String(line.buy) },
-    { header: "Mean need", align: "right", cell: (line) => meanWords(line.meanDemand) },
-    { header: "Short without", align: "right", cell: (line) => chanceWords(line.shortWithNone) },
+    {
+      header: "Mean need",
+      align: "right",
+      dispensable: 4,
+      cell: (line) => meanWords(line.meanDemand),
+    },
+    {
+      header: "Short with none",
+      align: "right",
+      dispensable: 3,
+      cell: (line) => chanceWords(line.shortWithNone),
+    },
     { header: "Short with kit", align: "right", cell: (line) => chanceWords(line.shortWithKit) },
     {
       header: `Cost ${currency}`,
@@ -47,7 +61,7 @@ function lineColumns(currency: string): readonly TableColumn<KitLine>[] {
       },
     },
     { header: "Evidence", align: "left", cell: evidenceWords },
-    { header: "For", align: "left", flexible: true, cell: gearOf },
+    { header: "For", align: "left", flexible: true, dispensable: 2, cell: gearOf },
   ];
 }
 
@@ -130,7 +144,13 @@ export function showKit(answer: KitAnswer, withReasons: boolean): void {
   );
   const carried = answer.lines.filter((line) => line.carry > 0 || line.buy > 0);
   sayHeading("The kit");
-  if (carried.length > 0) say(renderTable(lineColumns(currency), carried, terminalWidth()));
+  for (const { tier } of answer.tiers) {
+    const lines = carried.filter((line) => line.tier === tier);
+    if (lines.length === 0) continue;
+    say(`${tier} tier`);
+    say(renderTable(lineColumns(currency), lines, terminalWidth()));
+    say();
+  }
   const idle = answer.lines.length - carried.length;
   if (idle > 0) sayWords(`${plural(idle, "further part")} looked at; none of them needs carrying.`);
   sayWords(

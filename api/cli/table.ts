@@ -4,6 +4,8 @@ export interface TableColumn<R> {
   readonly header: string;
   readonly align: "left" | "right";
   readonly flexible?: boolean;
+  /** Left out where the table would be too wide: the highest first. */
+  readonly dispensable?: number;
   readonly cell: (row: R) => string;
 }
 
@@ -43,43 +45,84 @@ const padded = (text: string, width: number, align: "left" | "right"): string =>
   return align === "right" ? space + text : text + space;
 };
 
-function widthsFor<R>(
+const longestWord = (text: string): number =>
+  Math.max(...text.split(" ").map((word) => textWidth(word)));
+
+/** Least widths of the columns: flexible ones may shrink, the others need their widest cell. */
+const leastWidths = <R>(
   columns: readonly TableColumn<R>[],
   cells: readonly (readonly string[])[],
+): number[] =>
+  columns.map(({ header, flexible }, at) => {
+    const widest = Math.max(longestWord(header), ...cells.map((row) => textWidth(row[at] ?? "")));
+    return flexible ? Math.min(widest, leastFlexible) : widest;
+  });
+
+const tableWidth = (widths: readonly number[]): number =>
+  widths.reduce((sum, size) => sum + size, gap.length * (widths.length - 1));
+
+/** Gives what room is left to the flexible columns, none more than its widest cell. */
+function widen<R>(
+  columns: readonly TableColumn<R>[],
+  cells: readonly (readonly string[])[],
+  least: readonly number[],
   width: number,
 ): number[] {
-  const natural = columns.map((column, at) =>
-    Math.max(textWidth(column.header), ...cells.map((row) => textWidth(row[at] ?? ""))),
+  const widths = [...least];
+  const wished = columns.map((column, at) =>
+    column.flexible
+      ? Math.max(textWidth(column.header), ...cells.map((row) => textWidth(row[at] ?? "")))
+      : (least[at] ?? 0),
   );
-  const flexible = columns.filter((column) => column.flexible).length;
-  const fixed = natural.reduce(
-    (sum, size, at) => sum + (columns[at]?.flexible ? 0 : size),
-    gap.length * (columns.length - 1),
-  );
-  const share = Math.max(leastFlexible, Math.floor((width - fixed) / Math.max(1, flexible)));
-  return natural.map((size, at) => (columns[at]?.flexible ? Math.min(size, share) : size));
+  for (let room = width - tableWidth(widths); room > 0; room--) {
+    const at = widths.findIndex(
+      (size, column) =>
+        size < (wished[column] ?? 0) &&
+        widths.every((other, rival) => other >= size || other >= (wished[rival] ?? 0)),
+    );
+    if (at < 0) break;
+    widths[at] = (widths[at] ?? 0) + 1;
+  }
+  return widths;
 }
 
-/** A table for people: a heading line, a rule, one or more lines per row, no wider than it can help. */
+/** A table for people: headings, a rule, one or more lines per row, no wider than it can help. */
 export function renderTable<R>(
   columns: readonly TableColumn<R>[],
   rows: readonly R[],
   width: number,
 ): string {
   const cells = rows.map((row) => columns.map((column) => plainText(column.cell(row))));
-  const widths = widthsFor(columns, cells, width);
-  const laid = (texts: readonly string[]): string[] => {
+  const least = leastWidths(columns, cells);
+  const dispensable = columns
+    .filter((column) => column.dispensable !== undefined)
+    .sort((a, b) => (b.dispensable ?? 0) - (a.dispensable ?? 0))[0];
+  if (tableWidth(least) > width && dispensable !== undefined) {
+    const kept = columns.filter((column) => column !== dispensable);
+    return renderTable(kept, rows, width);
+  }
+  const widths = widen(columns, cells, least, width);
+  const laid = (texts: readonly string[], isHeading: boolean): string[] => {
     const wrapped = texts.map((text, at) =>
-      columns[at]?.flexible ? wrapWords(text, widths[at] ?? leastFlexible) : [text],
+      columns[at]?.flexible || isHeading ? wrapWords(text, widths[at] ?? leastFlexible) : [text],
     );
     const height = Math.max(...wrapped.map((lines) => lines.length));
+    // Headings stand on the rule, cells hang from the row's first line.
+    const lineAt = (lines: readonly string[], line: number): string =>
+      lines[isHeading ? line - (height - lines.length) : line] ?? "";
     return Array.from({ length: height }, (_, line) =>
-      columns
-        .map((column, at) => padded(wrapped[at]?.[line] ?? "", widths[at] ?? 0, column.align))
+      wrapped
+        .map((lines, at) =>
+          padded(lineAt(lines, line), widths[at] ?? 0, columns[at]?.align ?? "left"),
+        )
         .join(gap)
         .trimEnd(),
     );
   };
   const rule = widths.map((size) => "─".repeat(size)).join(gap);
-  return [...laid(columns.map((column) => column.header)), rule, ...cells.flatMap(laid)].join("\n");
+  const heading = laid(
+    columns.map((column) => column.header),
+    true,
+  );
+  return [...heading, rule, ...cells.flatMap((texts) => laid(texts, false))].join("\n");
 }

@@ -89,7 +89,7 @@ describe("tables for people", () => {
     expect(run.out).toContain("Tamarisk");
     expect(run.out.slice(run.out.indexOf("Cautions"))).toContain("not a statement of compliance");
     const widest = Math.max(...run.out.split("\n").map((line) => [...line].length));
-    expect(widest).toBeLessThanOrEqual(125);
+    expect(widest).toBeLessThanOrEqual(100);
   });
 
   it("says where a spare is", async () => {
