@@ -36,7 +36,8 @@ export function modelWords(matrix: Matrix, model: number): string {
     shared.length === 0
       ? "shares none with another model"
       : `shares parts with ${shared.join(", ")}${rest > 0 ? ` and ${rest} more` : ""}`;
-  return `${about.name} by ${about.maker}, ${about.items} fitted: ${parts.size} parts, ${tail}.`;
+  const maker = about.name.startsWith(about.maker) ? "" : ` by ${about.maker}`;
+  return `${about.name}${maker}, ${about.items} fitted: ${parts.size} parts, ${tail}.`;
 }
 
 /** What pointing at a column says. */

@@ -35,8 +35,11 @@ function LineReasons({ line }: { readonly line: KitLine }) {
     <div className="why">
       <p>{line.words}</p>
       {line.reasons.length > 0 && (
-        <table className="why-table">
-          <caption className="hidden">Gear that asks for {line.partNumber}</caption>
+        <ScrollTable
+          caption={`Gear that asks for ${line.partNumber}`}
+          captionHidden
+          className="why-table"
+        >
           <thead>
             <tr>
               <th scope="col">Gear</th>
@@ -70,7 +73,7 @@ function LineReasons({ line }: { readonly line: KitLine }) {
               </tr>
             ))}
           </tbody>
-        </table>
+        </ScrollTable>
       )}
       <dl className="why-facts">
         <div>
