@@ -77,9 +77,9 @@ describe("renewal demand", () => {
   it.each([
     [3, 6, 1.5],
     [8, 2, 2.2],
-    [12, 1.3, 0.9],
-    [20, 1.3, 5],
-    [20, 1.1, 1.05],
+    [9, 2.5, 0.9],
+    [10, 1.3, 5],
+    [10, 1.1, 1.05],
   ])(
     "has the integral for two renewals of a worn piece, shape %d, age %d, %d lives (derived, Simpson)",
     (shape, age, exposure) => {

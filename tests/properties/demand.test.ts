@@ -243,6 +243,12 @@ describe("bad figures are refused with rule, value and remedy", () => {
       "0",
     ],
     [
+      "shape past wear",
+      () => renewalDemand({ meanLife: 9, shape: 11, age: 0, exposure: 1, units: 1 }),
+      "rate-invalid",
+      "11",
+    ],
+    [
       "a life tiny against the crossing",
       () => renewalDemand({ meanLife: 1, shape: 2, age: 0, exposure: 480, units: 1 }),
       "rate-invalid",

@@ -14,11 +14,11 @@ import { type WeibullLife, weibullLife } from "./weibull-life.ts";
 export interface WearOut {
   /** Mean life (> 0). */
   readonly meanLife: number;
-  /** Weibull shape β, 0.5 to 20: below 1 early failures, 1 chance, above 1 wear. */
+  /** Weibull shape β, 0.5 to 10: below 1 early failures, 1 chance, above 1 wear. */
   readonly shape: number;
   /** Age at departure, the same for every unit; "unknown" draws it from the equilibrium. */
   readonly age: number | "unknown";
-  /** Running ahead (≥ 0), at most 50 mean lives. */
+  /** Running ahead (≥ 0), at most 20 mean lives. */
   readonly exposure: number;
   /** Independent units of the part in use, `q`. */
   readonly units: number;
@@ -26,8 +26,8 @@ export interface WearOut {
 
 const shapeRule: NumberRule = {
   code: "rate-invalid",
-  rule: "from 0.5 to 20",
-  holds: (value) => value >= 0.5 && value <= 20,
+  rule: "from 0.5 to 10",
+  holds: (value) => value >= 0.5 && value <= 10,
   remedy: "Wear is commonly between 1.5 and 4; use 1 for failures by pure chance.",
 };
 /** Chance of a k-th renewal below which no further ones are followed. */
@@ -35,7 +35,7 @@ const LAST = 1e-13;
 /** Accepted change between the last two extrapolations; the promise is 1e-6. */
 const SETTLED = 1e-7;
 const FINEST = 16_384;
-const MOST_LIVES = 50;
+const MOST_LIVES = 20;
 
 /**
  * The demand of `q` units that are each renewed whenever they wear out during the exposure.
@@ -48,7 +48,7 @@ const MOST_LIVES = 50;
  * (product integration, so a density that is infinite at zero does no harm). The grid is doubled
  * and the results extrapolated until they change by less than 1e-7; probabilities are right to
  * 1e-6, checked against published values, a series and simulation in the tests. Shape 1 has no
- * memory and is returned as Poisson. Typical cost under a millisecond; O(k n²) for n grid points.
+ * memory and is returned as Poisson. Typical cost about a millisecond; O(k n²) for n grid points, a second at the worst corner.
  *
  * Throws `rate-invalid` / `input-invalid` outside the ranges named in WearOut.
  * Source: H. Tijms, A First Course in Stochastic Models, ch. 8 (renewal recursion); equilibrium
@@ -65,7 +65,7 @@ export function renewalDemand(wear: WearOut): Pmf {
     throw new Problem(
       "rate-invalid",
       `A wear-out life must be at least 1/${MOST_LIVES} of the exposure; received a mean life of ` +
-        `${wear.meanLife} in an exposure of ${wear.exposure}. Enter it as a service interval.`,
+        `${wear.meanLife} in an exposure of ${wear.exposure}. Check the unit, or enter it as a constant rate or a service interval.`,
     );
   }
   if (wear.exposure === 0 || wear.units === 0) return pointMass(0);
