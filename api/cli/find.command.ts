@@ -16,10 +16,10 @@ function showFind(answer: FindAnswer): void {
   for (const hit of answer.hits) {
     say();
     const kind = hit.label === "Part" ? "" : ` (${hit.label.toLowerCase()})`;
-    sayWords(`${hit.name}${kind}  ${hit.detail}`, "  ");
-    if (hit.aboard?.length === 0) sayWords("  none aboard", "    ");
-    for (const lot of hit.aboard ?? []) sayWords(`  ${lot.words}`, "    ");
-    for (const gear of hit.usedBy ?? []) sayWords(`  for ${gear}`, "    ");
+    sayWords(`${hit.name}${kind}: ${hit.detail}`, "  ");
+    if (hit.aboard?.length === 0) say("  none aboard");
+    for (const lot of hit.aboard ?? []) sayWords(lot.words, "    ", "  ");
+    for (const gear of hit.usedBy ?? []) sayWords(`for ${gear}`, "    ", "  ");
   }
   sayCautions(answer.cautions);
 }

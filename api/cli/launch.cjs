@@ -45,6 +45,10 @@ if (nodeToUse() === process.execPath) {
       process.stderr.write(`${warning.name}: ${warning.message}\n`);
     }
   });
+  if (isCheckout) {
+    // Source must be stripped of types at every start; the stripped code is kept beside the checkout's database.
+    require("node:module").enableCompileCache(path.join(root, ".sparewright", "code"));
+  }
   import(require("node:url").pathToFileURL(entry).href).catch((error) => {
     fail(`The program could not start: ${error?.message}`);
   });

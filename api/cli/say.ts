@@ -13,10 +13,11 @@ export const say = (text = ""): void => {
   process.stdout.write(`${text}\n`);
 };
 
-/** A paragraph within the terminal's width; later lines set in by `indent`. */
-export function sayWords(text: string, indent = ""): void {
-  const lines = wrapWords(plainText(text), terminalWidth() - indent.length);
-  say(lines.map((line, at) => (at === 0 ? line : `${indent}${line}`)).join("\n"));
+/** A paragraph within the terminal's width; its first line set in by `first`, later lines by `indent`. */
+export function sayWords(text: string, indent = "", first = ""): void {
+  const room = terminalWidth() - Math.max(indent.length, first.length);
+  const lines = wrapWords(plainText(text), room);
+  say(lines.map((line, at) => `${at === 0 ? first : indent}${line}`).join("\n"));
 }
 
 export function sayHeading(text: string): void {

@@ -163,7 +163,7 @@ export function showKit(answer: KitAnswer, withReasons: boolean): void {
     sayHeading("Why");
     for (const line of carried) {
       sayWords(`${line.partNumber}: ${line.words}`, "  ");
-      for (const reason of line.reasons) sayWords(`  – ${reason.words}`, "    ");
+      for (const reason of line.reasons) sayWords(`– ${reason.words}`, "    ", "  ");
     }
   }
   sayNotices(answer.notices);
