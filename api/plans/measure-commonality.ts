@@ -116,7 +116,11 @@ function sentence(whole: CommonalityAnswer["whole"], withoutList: number): strin
     withoutList === 0
       ? ""
       : ` ${plural(withoutList, "model")} without a parts list ${withoutList === 1 ? "is" : "are"} not counted.`;
-  return `${plural(whole.items, "fitted item")} of ${plural(whole.models, "model")} take ${plural(whole.distinctParts, "different part")}, ${alone} % of them for one model only, and need ${plural(whole.distinctKits, "different spares kit")}, ${whole.maximalKits} of which no other contains.${unknown}`;
+  const boxes =
+    whole.maximalKits === whole.distinctKits
+      ? "none of which fits within another"
+      : `of which ${whole.distinctKits - whole.maximalKits} fit within another and need no box of their own`;
+  return `${plural(whole.items, "fitted item")} of ${plural(whole.models, "model")} take ${plural(whole.distinctParts, "different part")}, ${alone} % of them for one model only, and need ${plural(whole.distinctKits, "different spares kit")}, ${boxes}.${unknown}`;
 }
 
 const noticesOf = (names: readonly string[]): CommonalityAnswer["notices"] =>

@@ -20,7 +20,11 @@ const cruise = (...folders: readonly string[]): { code: number; output: string }
   }
 };
 
-afterEach(() => rmSync(canary, { force: true }));
+const screenCanary = join(root, "ui/canary-violation.tsx");
+afterEach(() => {
+  rmSync(canary, { force: true });
+  rmSync(screenCanary, { force: true });
+});
 
 test("the rule check sees TypeScript: a forbidden import in scoring is reported", () => {
   mkdirSync(join(root, "api/scoring"), { recursive: true });
@@ -32,4 +36,28 @@ test("the rule check sees TypeScript: a forbidden import in scoring is reported"
   expect(code).not.toBe(0);
   expect(output).toContain("scoring-is-pure");
   expect(output).toContain("scoring-no-io");
+});
+
+test("the rule check sees TSX: the screen may not reach behind the contract", () => {
+  const biome = (): string => {
+    try {
+      return execFileSync(join(root, "node_modules/.bin/biome"), ["lint", screenCanary], {
+        cwd: root,
+        encoding: "utf8",
+        stdio: ["ignore", "pipe", "pipe"],
+      });
+    } catch (error) {
+      return String((error as { stderr: string }).stderr);
+    }
+  };
+  writeFileSync(
+    screenCanary,
+    'import type { KitAnswer } from "../api/contract/kit.contract.ts";\nexport type Allowed = KitAnswer;\n',
+  );
+  expect(biome()).not.toContain("knows only the HTTP contract");
+  writeFileSync(
+    screenCanary,
+    'import type { GraphStore } from "../api/store/graph-store.ts";\nexport type Forbidden = GraphStore;\n',
+  );
+  expect(biome()).toContain("knows only the HTTP contract");
 });
