@@ -18,7 +18,7 @@ export async function highsKitSolver(): Promise<
   (parts: readonly KitPart[], target: number, timeLimitSeconds?: number) => HighsKit
 > {
   const highs = await loadHighs();
-  return (parts, target, timeLimitSeconds = Infinity) => {
+  return (parts, target, timeLimitSeconds = 1e6) => {
     const most = parts.map((part) => Math.min(part.logCdf.length - 1, part.maxBuy ?? Infinity));
     return highs.withModel({ format: "lp", data: kitModel(parts, most, target) }, (model) => {
       model.options.set({
