@@ -2,13 +2,9 @@ import type { KitAnswer, KitRequest } from "../contract/kit.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
-import {
-  type KitSettings,
-  shortWith,
-  type VesselKit,
-  vesselKit,
-} from "../scoring/provision/vessel-kit.ts";
+import { type KitSettings, type VesselKit, vesselKit } from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import { logSufficiencyOfAll } from "../scoring/sufficiency/log-sufficiency.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
@@ -99,7 +95,9 @@ function kitTiers(kit: VesselKit): KitAnswer["tiers"] {
   return kit.answer.tiers.map((tier) => {
     const rows = kit.rows.filter((row) => row.part.tier === tier.tier);
     const product = (pieces: (row: (typeof rows)[number]) => number): number =>
-      Math.exp(rows.reduce((sum, row) => sum + Math.log1p(-shortWith(row, pieces(row))), 0));
+      Math.exp(
+        logSufficiencyOfAll(rows.map((row) => ({ demand: row.demand.pmf, pieces: pieces(row) }))),
+      );
     const mean = rows.reduce((sum, row) => sum + row.demand.mean, 0);
     const assumed = rows.reduce((sum, row) => sum + row.demand.assumedMean, 0);
     return {

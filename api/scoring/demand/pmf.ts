@@ -98,13 +98,13 @@ export function meanOf({ mass, tail }: Pmf): number {
 
 /**
  * `Pr(D > k)` for each `k < mass.length`, summed from the far end so that small chances of running
- * short keep all their digits (`1 - F` would lose them). O(n).
+ * short keep all their digits (`1 - F` would lose them). Rounding never lifts it above 1. O(n).
  */
 export function survival({ mass, tail }: Pmf): Float64Array {
   const beyond = new Float64Array(mass.length);
   let sum = tail;
   for (let k = mass.length - 1; k >= 0; k -= 1) {
-    beyond[k] = sum;
+    beyond[k] = Math.min(1, sum);
     sum += mass[k] ?? 0;
   }
   return beyond;
