@@ -39,20 +39,21 @@ const hasPdfReader = (() => {
   }
 })();
 
-/** Lets a file fall on the page's place for files, as the browser tells it. */
+/** Drops a file on the page's place for files, as the desktop would hand it to the browser. */
 async function dropFile(page: Page, name: string, text: string): Promise<void> {
-  const transfer = await page.evaluateHandle(
-    ([fileName, content]) => {
-      const data = new DataTransfer();
-      data.items.add(new File([content ?? ""], fileName ?? "", { type: "text/csv" }));
-      return data;
-    },
-    [name, text],
-  );
-  // The place for files is the ancestor of its own button that listens for drops.
-  const place = page.getByText("Drop a CSV file here").locator("..");
-  for (const step of ["dragenter", "dragover", "drop"])
-    await place.dispatchEvent(step, { dataTransfer: transfer });
+  const file = join(mkdtempSync(join(tmpdir(), "sparewright-drop-")), name);
+  writeFileSync(file, text);
+  const box = await page.getByText("Drop a CSV file here").boundingBox();
+  if (box === null) throw new Error("there is no place to drop a file");
+  const at = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  const devTools = await page.context().newCDPSession(page);
+  const copying = 1;
+  for (const type of ["dragEnter", "dragOver", "drop"] as const)
+    await devTools.send("Input.dispatchDragEvent", {
+      type,
+      ...at,
+      data: { items: [], files: [file], dragOperationsMask: copying },
+    });
 }
 
 describe.skipIf(!hasChromium && !mustRun)(
@@ -145,7 +146,7 @@ describe.skipIf(!hasChromium && !mustRun)(
         expect(paper).toContain("Diaphragm, rubber");
         expect(paper).toContain("Read with every kit");
         expect(paper).toMatch(/not a statement of compliance/i);
-        expect(paper).toMatch(/1 \/ \d/);
+        expect(paper).toMatch(/1 ?\/ ?\d/);
         expect(paper).not.toContain("Days expected");
         expect(paper).not.toContain("Keep small");
         expect(execFileSync("pdfinfo", [file], { encoding: "utf8" })).toMatch(/Page size:.*A4/);

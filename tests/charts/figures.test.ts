@@ -17,6 +17,8 @@ describe("figures on the screen", () => {
   });
   it("write small chances as one in so many", () => {
     expect(chanceText(0.025)).toBe("1 in 40");
+    expect(chanceText(1 / 7.69)).toBe("1 in 7");
+    expect(chanceText(1 / 1234)).toBe("1 in 1\u202f200");
     expect(chanceText(0.35)).toBe("0.35");
     expect(chanceText(0)).toBe("none");
   });

@@ -12,27 +12,30 @@ export function sufficiencyText(p: number): string {
   return (Math.floor(p * factor + 1e-6) / factor).toFixed(decimals);
 }
 
+/** Two digits at most, rounded down: a chance of 1 in so many is never shown smaller than it is. */
 const twoDigits = (n: number) => {
   const magnitude = 10 ** Math.max(0, Math.floor(Math.log10(n)) - 1);
-  return Math.round(n / magnitude) * magnitude;
+  return Math.floor(n / magnitude + 1e-9) * magnitude;
 };
+
+/** A number with a point for decimals and thin spaces between thousands, as in the program's sentences. */
+const spaced = (n: number, options: Intl.NumberFormatOptions): string =>
+  new Intl.NumberFormat("en", options).format(n).replaceAll(",", "\u202f");
 
 /** "1 in 40" for a small chance, "0.35" for a large one, "under 1 in a million", "none". */
 export function chanceText(p: number): string {
   if (!(p >= 0)) return "unknown";
   if (p === 0) return "none";
   if (p < 1e-6) return "under 1 in a million";
-  if (p > 0.2) return p.toFixed(2);
+  if (p >= 0.2) return (Math.ceil(p * 100 - 1e-9) / 100).toFixed(2);
   return `1 in ${wholeText(twoDigits(1 / p))}`;
 }
 
-export const wholeText = (n: number): string => new Intl.NumberFormat().format(Math.round(n));
+export const wholeText = (n: number): string => spaced(Math.round(n), {});
 
 /** Three significant digits at most, for means and masses. */
 export const measureText = (n: number): string =>
-  new Intl.NumberFormat(undefined, {
-    maximumSignificantDigits: n >= 100 ? 4 : n >= 1 ? 3 : 2,
-  }).format(n);
+  spaced(n, { maximumSignificantDigits: n >= 100 ? 4 : n >= 1 ? 3 : 2 });
 
 export const indexText = (n: number | null): string => (n === null ? "–" : n.toFixed(2));
 
@@ -43,10 +46,10 @@ const minorDigits = (currency: string): number =>
 /** The amount without its currency, for columns whose header names it. */
 export function moneyAmountText(minor: number, currency: string): string {
   const digits = minorDigits(currency);
-  return new Intl.NumberFormat(undefined, {
+  return spaced(minor / 10 ** digits, {
     minimumFractionDigits: digits,
     maximumFractionDigits: digits,
-  }).format(minor / 10 ** digits);
+  });
 }
 
 /** The amount in whole units with its code, where cents do not matter. */

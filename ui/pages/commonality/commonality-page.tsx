@@ -67,7 +67,11 @@ function Opportunities({ answer }: { readonly answer: CommonalityAnswer }) {
   if (answer.opportunities.length === 0)
     return <p>No replacement by a model already fitted would save a part.</p>;
   return (
-    <ScrollTable caption="Replacing one model by another already fitted" captionHidden>
+    <ScrollTable
+      caption="Replacing one model by another already fitted"
+      captionHidden
+      className="tall"
+    >
       <thead>
         <tr>
           <th scope="col">Replace</th>

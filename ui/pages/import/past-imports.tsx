@@ -49,7 +49,7 @@ export function PastImports({
       </p>
       {history.value !== undefined && imports.length === 0 && <p>No file yet.</p>}
       {imports.length > 0 && (
-        <ScrollTable caption="Files taken in" captionHidden>
+        <ScrollTable caption="Files taken in" captionHidden className="tall">
           <thead>
             <tr>
               <th scope="col">File</th>

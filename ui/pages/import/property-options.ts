@@ -41,6 +41,9 @@ const linkNames: Readonly<Record<string, string>> = {
   SUPERSEDED_BY: "Superseded",
 };
 
+/** A record's kind in plain words: "Fitted item", "Part in a model". */
+export const recordName = (label: string): string => linkNames[label] ?? capital(words(label));
+
 /** Everything a column can be mapped to, by what it belongs to, with its unit and meaning from the schema. */
 export function propertyGroups(): readonly OptionGroup[] {
   const nodes = nodeLabelNames
@@ -50,7 +53,7 @@ export function propertyGroups(): readonly OptionGroup[] {
       options: options(label, nodeDeclaration(label).properties, capital(words(label))),
     }));
   const links = relationshipTypeNames.map((type) => {
-    const readable = linkNames[type] ?? capital(words(type));
+    const readable = recordName(type);
     return {
       name: readable,
       options: options(type, relationshipDeclaration(type).properties, readable),

@@ -5,6 +5,7 @@ import { plural, wholeText } from "../../components/figures.ts";
 import { Answered, Notices } from "../../components/notice.tsx";
 import { ScrollTable } from "../../components/scroll-table.tsx";
 import { ColumnTable } from "./column-table.tsx";
+import { recordName } from "./property-options.ts";
 
 const download = (name: string, text: string) => {
   const link = document.createElement("a");
@@ -227,7 +228,7 @@ export function Proposal({
           <tbody>
             {answer.records.map((row) => (
               <tr key={row.label}>
-                <th scope="row">{row.label}</th>
+                <th scope="row">{recordName(row.label)}</th>
                 <td className="number">{wholeText(row.created)}</td>
                 <td className="number">{wholeText(row.changed)}</td>
                 <td className="number">{wholeText(row.unchanged)}</td>

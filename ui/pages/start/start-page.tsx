@@ -169,6 +169,7 @@ export function StartPage({ query }: { readonly query: ReadonlyMap<string, strin
               </ul>
             )}
           </section>
+          <Finder key={query.get("find") ?? ""} text={query.get("find") ?? ""} />
           <div className="pair">
             <section aria-labelledby="vessels-title">
               <h2 id="vessels-title">Vessels</h2>
@@ -233,7 +234,6 @@ export function StartPage({ query }: { readonly query: ReadonlyMap<string, strin
               </ScrollTable>
             </section>
           </div>
-          <Finder key={query.get("find") ?? ""} text={query.get("find") ?? ""} />
         </>
       )}
     </>
