@@ -118,7 +118,13 @@ export const functionSurvival = z
     sameModel: z.boolean(),
     withAboard: z.number(),
     withKit: z.number(),
-    method: z.enum(["robbing", "convolution of mixed models", "no robbing", "not resolved"]),
+    method: z.enum([
+      "robbing",
+      "convolution of mixed models",
+      "no robbing",
+      "no credit",
+      "not resolved",
+    ]),
     words: z.string(),
   })
   .meta({ id: "FunctionSurvival" });

@@ -156,8 +156,8 @@ export const uses = relationship({
     weibullShape: real({
       meaning: "Weibull shape of the wear-out life (1 = random failure)",
       unit: "1",
-      min: 0.2,
-      max: 50,
+      min: 0.5,
+      max: 10,
       headers: { en: ["weibull shape", "shape", "beta"] },
     }),
     usedCount: integer({

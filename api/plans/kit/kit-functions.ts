@@ -43,7 +43,8 @@ function words(f: ServedFunction, withKit: number, method: Method): string {
   if (method === "not resolved") {
     return `${needs}, several makes that share parts: the figure counts every item as needed, so it is a floor.`;
   }
-  return `${needs}: lost for want of a part in ${chanceWords(1 - withKit)} crossings with the kit (failures no spare can mend are listed apart).`;
+  const credit = method === "no credit" ? "; safety gear, so every item counts as needed" : "";
+  return `${needs}${credit}: lost for want of a part in ${chanceWords(1 - withKit)} crossings with the kit (failures no spare can mend are listed apart).`;
 }
 
 /** Pr(at least k items can be kept whole), for one stock level per part class. */
@@ -58,8 +59,11 @@ function survival(
   const groups = stoppingGroups(snapshot, kit, f);
   const allRows = [...new Set(groups.flatMap((group) => group.rows.map(({ row }) => row)))];
   const shared = allRows.length < groups.reduce((sum, group) => sum + group.rows.length, 0);
-  const safety = f.tier === 0;
-  if (!robbing || safety) {
+  if (f.tier === 0) {
+    const all = allRows.reduce((p, row) => p * atMost(row.demand.pmf, spares(row)), 1);
+    return [all, "no credit"];
+  }
+  if (!robbing) {
     const parts = allRows.map((row) => ({ demand: row.demand.pmf, spares: spares(row) }));
     return [noRobbingSurvival(parts, f.items.length, f.need), "no robbing"];
   }

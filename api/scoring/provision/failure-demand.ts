@@ -1,11 +1,10 @@
 import { gammaPoissonDemand } from "../demand/gamma-poisson-demand.ts";
 import { meanOf, type Pmf } from "../demand/pmf.ts";
 import { rarityClasses, rarityPrior } from "../demand/rarity-classes.ts";
-import { renewalDemand } from "../demand/renewal-demand.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 import type { DemandLine, Evidence, LineWithoutEvidence, ProvisionNotice } from "./demand-line.ts";
 import { daysPerYear, type Passage } from "./passage.ts";
-import { ageAtDeparture } from "./piece-age.ts";
+import { wearOutTerms } from "./wear-out-terms.ts";
 
 const absurdPer1000Hours = 10;
 /** Prior shape where a stated rate stands as the prior of an own history: wide, like the rarity classes. */
@@ -123,19 +122,17 @@ export function failureDemand(
   if (!Number.isNaN(life)) {
     const stated = uses.weibullShape[line] ?? Number.NaN;
     const shape = Number.isNaN(stated) ? 1 : stated;
-    items.forEach((item, index) => {
-      const age = ageAtDeparture(snapshot, item, part, life);
-      const term = renewalDemand({
-        meanLife: life,
-        shape,
-        age,
-        exposure: exposure.hours[index] ?? 0,
-        units: quantity,
+    const wearing = wearOutTerms(snapshot, { part, life, shape, quantity }, items, exposure.hours);
+    terms.push(...wearing.terms);
+    if (wearing.tooShort) {
+      notices.push({
+        code: "life-short",
+        text: `${snapshot.parts.partNumber[part]}: a mean life of ${life} h is short beside the hours ahead, so its renewals are counted as Poisson, which asks for more spares. If it is replaced by plan, enter it as a service.`,
       });
-      terms.push(term);
-      if ((uses.rateSource[line] ?? 0) === 0 || uses.rateSource[line] === 4)
-        assumedMean += meanOf(term);
-    });
+    }
+    if ((uses.rateSource[line] ?? 0) === 0 || uses.rateSource[line] === 4) {
+      assumedMean += wearing.terms.reduce((sum, term) => sum + meanOf(term), 0);
+    }
     const source = uses.rateSource[line] ?? 0;
     weaken(source === 0 || source === 4 ? "assumed" : "measured");
     words.push(
