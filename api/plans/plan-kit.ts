@@ -17,6 +17,9 @@ import { kitSentence } from "./kit/kit-sentence.ts";
 /** Sufficiency asked of each tier when the planner says nothing. */
 export const defaultTargets = { safety: 0.99, passage: 0.95, comfort: 0.8 } as const;
 
+/** A proof that takes longer gives way to the best kit found, with its gap. Real kits take milliseconds. */
+const longestProofMs = 20_000;
+
 /**
  * What one vessel must carry for one crossing: the least kit at the asked sufficiency, with the reason of every line.
  *
@@ -34,6 +37,7 @@ export async function planKit(
   const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
   if (vessel < 0)
     throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
+  const began = performance.now();
   const targets = { ...defaultTargets, ...request.targets };
   const settings: KitSettings = {
     targets: [targets.safety, targets.passage, targets.comfort],
@@ -42,6 +46,7 @@ export async function planKit(
     robbing: request.robbing ?? true,
     rates: request.rates ?? {},
     ignoreAboard: request.ignoreAboard ?? false,
+    shouldStop: () => performance.now() - began > longestProofMs,
     ...(request.currency === undefined ? {} : { currency: request.currency }),
   };
   const kit = vesselKit(snapshot, vessel, chosen.passage, settings);

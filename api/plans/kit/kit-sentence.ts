@@ -39,5 +39,9 @@ export function kitSentence(figures: SentenceFigures): string {
   const money = kit.prices.anyKnown ? `, ${moneyWords(total.cost.minor, total.cost.currency)}` : "";
   const mass = total.massKg > 0 ? ` and ${meanWords(total.massKg)} kg` : "";
   const buying = lines.filter((line) => line.buy > 0).length;
-  return `${plural(total.buyPieces, "piece")} of ${plural(buying, "part")} to buy${money}${mass}, with ${aboard} usable aboard, carry ${vesselName} over ${crossingName} (${length}) at ${sure}.`;
+  const proof =
+    kit.answer.status === "time-limited"
+      ? " The proof was cut short: a cheaper kit may exist, but none below the bound shown."
+      : "";
+  return `${plural(total.buyPieces, "piece")} of ${plural(buying, "part")} to buy${money}${mass}, with ${aboard} usable aboard, carry ${vesselName} over ${crossingName} (${length}) at ${sure}.${proof}`;
 }
