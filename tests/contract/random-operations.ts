@@ -60,7 +60,7 @@ export const steps: fc.Arbitrary<readonly Step[]> = fc.array(
     },
     { weight: 1, arbitrary: fc.record({ kind: fc.constant("undo" as const), which: small }) },
   ),
-  { minLength: 1, maxLength: 25 },
+  { minLength: 8, maxLength: 25 },
 );
 
 const labels = ["Maker", "Part", "Vessel", "Locker", "StockLot"] as const satisfies NodeLabel[];

@@ -5,11 +5,12 @@ import {
   type RelationshipType,
   relationshipTypeNames,
 } from "../../../graph-schema/index.ts";
+import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { GraphStore, JournalEntry } from "../graph-store.ts";
 import type { Connection, Row } from "./connection.ts";
 import { type RecordState, type Subject, stateOf } from "./journal-writer.ts";
 import { typesFrom, typesTo } from "./link-types.ts";
-import { linksWhere, nodesWhere, readNode } from "./read-records.ts";
+import { linksWhere, type Numbered, nodesWhere, readNode } from "./read-records.ts";
 
 /** A journal entry with the whole state of its record before and after, as undo needs it. */
 export interface FullEntry {
@@ -18,8 +19,8 @@ export interface FullEntry {
   readonly subject: Subject;
   readonly before?: RecordState;
   readonly after?: RecordState;
-  /** The record is as this entry left it: nothing has changed it since its creation. */
-  readonly untouched: boolean;
+  /** The record itself, where this is its only entry: nothing has changed it since its creation. */
+  readonly untouched?: Numbered<NodeRecord> | Numbered<LinkRecord>;
 }
 
 interface Span {
@@ -75,7 +76,6 @@ function toEntry(row: Row): FullEntry {
           },
     ...(before === null ? {} : { before: state(before) }),
     ...(after === null ? {} : { after: state(after) }),
-    untouched: false,
   };
 }
 
@@ -121,21 +121,24 @@ function livingAbout(connection: Connection, span: Span, about: NodeId): readonl
   ];
 }
 
-const created = (sequence: number, subject: Subject, after: RecordState): FullEntry => ({
-  sequence,
+const nodeCreated = (untouched: Numbered<NodeRecord>): FullEntry => ({
+  sequence: untouched.n,
   kind: "created",
-  subject,
-  after,
-  untouched: true,
+  subject: { kind: "node", id: untouched.record.id },
+  after: stateOf(untouched.record),
+  untouched,
 });
-const nodeCreated = ({ n, record }: ReturnType<typeof nodesWhere>[number]): FullEntry =>
-  created(n, { kind: "node", id: record.id }, stateOf(record));
-const linkCreated = ({ n, record }: ReturnType<typeof linksWhere>[number]): FullEntry =>
-  created(
-    n,
-    { kind: "link", type: record.type, from: record.from, to: record.to },
-    stateOf(record),
-  );
+
+function linkCreated(untouched: Numbered<LinkRecord>): FullEntry {
+  const { type, from, to } = untouched.record;
+  return {
+    sequence: untouched.n,
+    kind: "created",
+    subject: { kind: "link", type, from, to },
+    after: stateOf(untouched.record),
+    untouched,
+  };
+}
 
 /** The journal, newest first; see `GraphStore.journal`. */
 export function readJournal(

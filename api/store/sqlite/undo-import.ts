@@ -1,26 +1,23 @@
-import { labelOf, type NodeId, relationshipTypeNames } from "../../../graph-schema/index.ts";
+import { labelOf, type NodeId, quoteName } from "../../../graph-schema/index.ts";
+import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import { Problem } from "../../errors/problem.ts";
 import type { WriteOccasion, WriteReceipt } from "../graph-store.ts";
 import type { Connection } from "./connection.ts";
-import { GraphWriter, linkText } from "./graph-writer.ts";
-import { entriesIn, type FullEntry, importRange, occasionAt } from "./journal.ts";
-import type { RecordState, Subject } from "./journal-writer.ts";
-import { linksWhere, readLink, readNode } from "./read-records.ts";
+import { GraphWriter } from "./graph-writer.ts";
+import { type Fate, fatesOf, subjectText } from "./import-fates.ts";
+import { entriesIn, importRange } from "./journal.ts";
+import type { Subject } from "./journal-writer.ts";
+import { type Numbered, readLink, readNode } from "./read-records.ts";
 import { sameContent } from "./same-content.ts";
+import { contentOf, type Standing, standingOn } from "./standing-on.ts";
 
-/** One later change that stands on what an undo would take away. */
-interface Standing {
-  readonly subject: string;
-  readonly because: string;
-  readonly at: string;
-  readonly who: string;
-}
 const namedStandings = 20;
 
 /**
- * Takes back all an import did, newest first, in one transaction that is journalled like any other; the Import
- * node stays, marked undone. Refused where a record it touched is no longer as it left it, or where something
- * new is linked to a node it created. Changes that were themselves taken back do not stand in the way.
+ * Puts every record an import touched back to how the import found it, in one transaction that is journalled
+ * like any other; the Import node stays, marked undone. Refused where a record it touched is no longer as it
+ * left it, or where something new is linked to a node it created. Changes that were themselves taken back do not
+ * stand in the way.
  */
 export function undoImport(
   connection: Connection,
@@ -34,6 +31,7 @@ export function undoImport(
       throw new Problem(
         "not-found",
         `Only an import in the journal can be undone; there is none by the id ${importId}. List the imports and choose one.`,
+        { facts: { subject: importId } },
       );
     const undone = run.record.properties["undone"];
     if (undone !== undefined)
@@ -42,13 +40,18 @@ export function undoImport(
         `An import can be undone once; this one was undone on ${String(undone)}. Import the file again if you want it back.`,
         { facts: { importId, undone } },
       );
-    const entries = entriesIn(connection, {
-      ...range,
-      limit: Number.MAX_SAFE_INTEGER,
-    }).filter(({ subject }) => subject.kind === "link" || subject.id !== importId);
-    refuseStandings(standingOn(connection, entries, range.last));
+    const entries = entriesIn(connection, { ...range, limit: Number.MAX_SAFE_INTEGER }).filter(
+      ({ subject }) => subject.kind === "link" || subject.id !== importId,
+    );
+    const fates = fatesOf(entries);
+    const createdNodes = new Set(
+      entries.flatMap(({ kind, subject }) =>
+        kind === "created" && subject.kind === "node" ? [subject.id] : [],
+      ),
+    );
+    refuseStandings(standingOn(connection, fates, createdNodes, range.last));
     const writer = new GraphWriter(connection);
-    for (const entry of entries) reverse(connection, writer, entry);
+    putBack(connection, writer, [...fates.values()]);
     const counts = { ...writer.counts };
     writer.changeNode(run, {
       key: run.record.key,
@@ -58,9 +61,6 @@ export function undoImport(
     return { sequence: writer.journal.close(occasion, undefined), importId, ...counts };
   });
 }
-
-const subjectText = (subject: Subject): string =>
-  subject.kind === "node" ? subject.id : linkText(subject.type, subject.from, subject.to);
 
 function refuseStandings(standings: readonly Standing[]): void {
   if (standings.length === 0) return;
@@ -76,92 +76,69 @@ function refuseStandings(standings: readonly Standing[]): void {
   );
 }
 
-function current(connection: Connection, subject: Subject) {
-  if (subject.kind === "node") return readNode(connection, subject.id)?.record;
-  const from = readNode(connection, subject.from)?.n;
-  const to = readNode(connection, subject.to)?.n;
-  if (from === undefined || to === undefined) return undefined;
-  return readLink(connection, subject.type, from, to)?.record;
+type NodeSubject = Subject & { kind: "node" };
+type LinkSubject = Subject & { kind: "link" };
+
+/** Links go before their ends and come after them; keys are freed before any is given out again. */
+function putBack(connection: Connection, writer: GraphWriter, fates: readonly Fate[]): void {
+  const ofLinks = fates.filter(({ subject }) => subject.kind === "link");
+  const ofNodes = fates.filter(({ subject }) => subject.kind === "node");
+  const added = ({ before, after }: Fate) => before === undefined && after !== undefined;
+  const each = (list: readonly Fate[], work: (fate: Fate) => void) => {
+    for (const fate of list) naming(fate.subject, () => work(fate));
+  };
+  each(ofLinks.filter(added), ({ subject, untouched }) => {
+    const link =
+      (untouched as Numbered<LinkRecord> | undefined) ??
+      linkNow(connection, writer, subject as LinkSubject);
+    if (link !== undefined) writer.removeLink(link);
+  });
+  each(ofNodes.filter(added), ({ subject, untouched }) => {
+    const node =
+      (untouched as Numbered<NodeRecord> | undefined) ??
+      readNode(connection, (subject as NodeSubject).id);
+    if (node !== undefined) writer.removeNode(node);
+  });
+  const altered = ofNodes.flatMap((fate) => {
+    const { before, after } = fate;
+    if (before === undefined || after === undefined) return [];
+    if (sameContent(contentOf(before), contentOf(after))) return [];
+    const node = readNode(connection, (fate.subject as NodeSubject).id);
+    return node === undefined ? [] : [{ fate, node, before }];
+  });
+  for (const { node, before } of altered)
+    if (before.key !== node.record.key) freeKey(connection, node);
+  each(ofNodes, ({ subject, before, after }) => {
+    const { id } = subject as NodeSubject;
+    if (before !== undefined && after === undefined)
+      writer.createNode(labelOf(id), id, { ...before, key: before.key ?? "" });
+  });
+  for (const { fate, node, before } of altered)
+    naming(fate.subject, () => writer.changeNode(node, { ...before, key: before.key ?? "" }));
+  each(ofLinks, ({ subject, before, after }) => {
+    if (before === undefined) return;
+    const { type, from, to } = subject as LinkSubject;
+    if (after === undefined) return writer.createLink(type, from, to, before);
+    if (sameContent(contentOf(before), contentOf(after))) return;
+    const link = linkNow(connection, writer, subject as LinkSubject);
+    if (link !== undefined) writer.changeLink(link, before);
+  });
 }
 
-function standingOn(
-  connection: Connection,
-  newestFirst: readonly FullEntry[],
-  last: number,
-): readonly Standing[] {
-  const standings: Standing[] = [];
-  const seen = new Set<string>();
-  const createdNodes = new Set<NodeId>();
-  for (const entry of newestFirst) {
-    const text = subjectText(entry.subject);
-    if (entry.kind === "created" && entry.subject.kind === "node")
-      createdNodes.add(entry.subject.id);
-    // The newest entry of the import about a record says how the import left it.
-    if (seen.has(text)) continue;
-    seen.add(text);
-    if (entry.untouched) continue;
-    const now = current(connection, entry.subject);
-    const same =
-      now === undefined || entry.after === undefined
-        ? now === entry.after
-        : sameContent(withKey(now), withKey(entry.after));
-    if (!same)
-      standings.push({
-        subject: text,
-        because: now === undefined ? "was deleted" : "was changed",
-        ...latest(connection, entry.subject),
-      });
-  }
-  for (const type of relationshipTypeNames)
-    for (const { n, record } of linksWhere(connection, type, "WHERE r.n > ? ORDER BY r.n", last)) {
-      const text = linkText(type, record.from, record.to);
-      if (seen.has(text) || !(createdNodes.has(record.from) || createdNodes.has(record.to)))
-        continue;
-      const [at, who] = occasionAt(connection, n);
-      standings.push({ subject: text, because: "was added", at, who });
-    }
-  return standings;
+function linkNow(connection: Connection, writer: GraphWriter, { type, from, to }: LinkSubject) {
+  const [a, b] = [writer.numberOf(from), writer.numberOf(to)];
+  return a === undefined || b === undefined ? undefined : readLink(connection, type, a, b);
 }
 
-const withKey = (state: Pick<RecordState, "properties" | "extra" | "key">) => ({
-  ...(state.key === undefined ? {} : { key: state.key }),
-  properties: state.properties,
-  extra: state.extra,
-});
-
-function latest(connection: Connection, subject: Subject): { at: string; who: string } {
-  const about = subject.kind === "node" ? subject.id : subject.from;
-  const wanted = subjectText(subject);
-  const entry = entriesIn(
-    connection,
-    { first: 1, last: Number.MAX_SAFE_INTEGER, limit: 1000 },
-    about,
-  ).find((candidate) => subjectText(candidate.subject) === wanted);
-  const [at, who] = occasionAt(connection, entry?.sequence ?? 0);
-  return { at, who };
+/** Gives a node that is about to get its old key back a passing one, so that keys may have changed places. */
+function freeKey(connection: Connection, { n, record }: Numbered<NodeRecord>): void {
+  connection.run(`UPDATE ${quoteName(record.label)} SET key = ? WHERE n = ?`, `\u001f${n}`, n);
 }
 
-/** Writes the opposite of one entry. What it names is there: the import left it so and nothing later stands on it. */
-function reverse(connection: Connection, writer: GraphWriter, entry: FullEntry): void {
-  const { subject, before } = entry;
+/** Runs `work`, and where the graph refuses it says that the record can no longer be put back. */
+function naming(subject: Subject, work: () => void): void {
   try {
-    if (subject.kind === "node") {
-      const node = readNode(connection, subject.id);
-      if (before === undefined) {
-        if (node !== undefined) writer.removeNode(node);
-      } else {
-        const content = { ...before, key: before.key ?? "" };
-        if (node === undefined) writer.createNode(labelOf(subject.id), subject.id, content);
-        else writer.changeNode(node, content);
-      }
-      return;
-    }
-    const { type, from, to } = subject;
-    const link = readLink(connection, type, writer.numberOf(from) ?? 0, writer.numberOf(to) ?? 0);
-    if (before === undefined) {
-      if (link !== undefined) writer.removeLink(link);
-    } else if (link === undefined) writer.createLink(type, from, to, before);
-    else writer.changeLink(link, before);
+    work();
   } catch (cause) {
     if (!(cause instanceof Problem) || cause.kind === "unavailable") throw cause;
     throw new Problem(

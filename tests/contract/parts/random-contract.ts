@@ -102,7 +102,7 @@ export function randomContract(open: StoreFactory): void {
         fc.asyncProperty(steps, async (script) => {
           await follow(await open(), script);
         }),
-        { numRuns: 150, seed: 20260301 },
+        { numRuns: 80, seed: 20260301 },
       );
     });
   });
