@@ -1,5 +1,6 @@
 import type { Figure } from "./figure.ts";
 import { kitFigures } from "./kit.bench-figures.ts";
+import { screenFigures } from "./screen.bench-figures.ts";
 
 /**
  * `node tests/bench/main.ts [NAME] [--json]`: measures and prints the figures of one bench, or of all.
@@ -9,6 +10,7 @@ import { kitFigures } from "./kit.bench-figures.ts";
  */
 const benches: Readonly<Record<string, () => Promise<Figure[]>>> = {
   kit: () => kitFigures(),
+  screen: () => screenFigures(),
 };
 
 const words = process.argv.slice(2);
