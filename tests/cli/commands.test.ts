@@ -3,6 +3,7 @@ import { join } from "node:path";
 import request from "supertest";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { importAnswer, importHistory, undoAnswer } from "../../api/contract/import.contract.ts";
+import { kitAnswer } from "../../api/contract/kit.contract.ts";
 import { buildApp } from "../../api/http/build-app.ts";
 import { openStore } from "../../api/store/open-store.ts";
 import { smallFleetCrossingCsv, smallFleetCsv } from "../http/small-fleet.ts";
@@ -96,6 +97,18 @@ describe("tables for people", () => {
     const run = await sparewright(["find", "0040-07", "--db", db]);
     expect(run.out).toContain("Saloon › Port settee › Box 3");
     expect(run.out).toContain("Cautions");
+  });
+});
+
+describe("the demo", () => {
+  it("answers on a private copy, says so apart from the answer, and leaves nothing behind", async () => {
+    const run = await sparewright(["kit", "--demo", "--json", "--db", join(folder.path, "no.db")]);
+    expect(run.status, run.err).toBe(0);
+    expect(run.err).toBe("This is the invented demo fleet.\n");
+    const answer = kitAnswer.parse(JSON.parse(run.out));
+    expect(answer.crossing).toMatchObject({ daysExpected: 16, daysLongest: 20 });
+    expect(answer.status).toBe("optimal");
+    expect(existsSync(join(folder.path, "no.db"))).toBe(false);
   });
 });
 

@@ -108,6 +108,11 @@ describe("problems over HTTP", () => {
     expectProblem(answer, "file-too-large", 413);
   });
 
+  it("refuses a file over the limit of 64 MB", async () => {
+    const answer = await imports("a.csv", Buffer.alloc(64 * 1024 * 1024 + 1, "a"));
+    expectProblem(answer, "file-too-large", 413);
+  });
+
   it("refuses another program's page: a rebound name, a foreign origin, a cross-site fetch", async () => {
     const get = () => request(fleet.app).get("/api/overview");
     expectProblem(await get().set("Host", "evil.example:4180"), "access-refused", 403);
