@@ -26,10 +26,10 @@ const delimiterNames: Readonly<Record<string, string>> = {
 export const hashFile = (bytes: Uint8Array): string =>
   createHash("sha256").update(bytes).digest("hex");
 
-/** The first few different values of a column, cut short where they are long. */
+/** The first few different values of a column among the rows it was judged by, cut short where they are long. */
 function sampleOf({ table }: Proposal, column: number): string[] {
   const found = new Set<string>();
-  for (const row of table.rows) {
+  for (const row of table.sample) {
     const text = row[column]?.trim();
     if (text) found.add(text.length > longestSample ? `${text.slice(0, longestSample)}…` : text);
     if (found.size >= samples) break;
