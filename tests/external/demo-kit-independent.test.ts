@@ -4,11 +4,11 @@ import type { KitAnswer } from "../../api/contract/kit.contract.ts";
 import { openDemo } from "../../api/plans/open-demo.ts";
 import { planKit } from "../../api/plans/plan-kit.ts";
 import { SqliteStore } from "../../api/store/sqlite/sqlite-store.ts";
-import type { KnownGraph } from "../../importers/change-set.ts";
 import { highsKitSolver } from "../tools/highs-kit.ts";
 import { exceeds } from "./independent-chance.ts";
 import { figure, rawGraph, word } from "./independent-graph.ts";
 import { type IndependentKit, type IndependentLine, independentKit } from "./independent-kit.ts";
+import { departureIntoAnExpiry, shaken } from "./independent-shake.ts";
 
 /**
  * The kit of the demo crossing against a second computation written from the methods alone: it reads the store's
@@ -20,147 +20,160 @@ const tierNames = ["safety", "passage", "comfort"] as const;
 /** Probabilities agree to this; both sides' renewal figures are numerical. */
 const close = 1e-6;
 
-let store: SqliteStore;
-let known: KnownGraph;
+const occasion = { who: "test", at: "2026-11-25T12:00:00.000Z" };
 const solveByHighs = await highsKitSolver();
+const store = SqliteStore.open(":memory:");
+const shakenStore = SqliteStore.open(":memory:");
 
 beforeAll(async () => {
-  store = SqliteStore.open(":memory:");
-  await openDemo(store, folder, { who: "test", at: "2026-11-25T12:00:00.000Z" });
-  known = await store.knownGraph();
+  await openDemo(store, folder, occasion);
+  await openDemo(shakenStore, folder, occasion);
+  await shakenStore.apply(shaken(await shakenStore.knownGraph(), 7), occasion);
 });
 afterAll(async () => {
   await store.close();
+  await shakenStore.close();
 });
 
-describe.each(vessels)("the kit for %s is right by an independent computation", (name) => {
-  let answer: KitAnswer;
-  let own: IndependentKit;
-  let pairs: readonly {
-    readonly line: KitAnswer["lines"][number];
-    readonly mine: IndependentLine;
-    readonly price: number;
-  }[];
+const cases = (["the demo", "the demo, shaken"] as const).flatMap((scene) =>
+  vessels.map((name) => ({ scene, name })),
+);
 
-  beforeAll(async () => {
-    answer = await planKit(store, { vessel: name }, "2026-11-25");
-    const graph = rawGraph(known);
-    const vessel = graph.all("Vessel").find((node) => word(node, "name") === name);
-    const [crossing] = graph.all("Crossing");
-    if (vessel === undefined || crossing === undefined)
-      throw new Error("The demo lacks its scene.");
-    own = independentKit(
-      graph,
-      vessel.id,
-      { departs: word(crossing, "departs") ?? "", days: figure(crossing, "daysLongest") ?? 0 },
-      "EUR",
-    );
-    pairs = answer.lines.map((line) => {
-      const mine = own.lines.find(({ parts }) => parts.some((part) => part === line.part.id));
-      if (mine === undefined) throw new Error(`Only the program asks for ${line.partNumber}.`);
-      return { line, mine, price: mine.price ?? own.standIn };
-    });
-  });
+describe.each(cases)(
+  "the kit of $scene for $name is right by an independent computation",
+  ({ scene, name }) => {
+    let answer: KitAnswer;
+    let own: IndependentKit;
+    let pairs: readonly {
+      readonly line: KitAnswer["lines"][number];
+      readonly mine: IndependentLine;
+      readonly price: number;
+    }[];
 
-  it("asks for the same parts, each in the same tier with the same credit, stock and price", () => {
-    expect(answer.lines.length).toBe(own.lines.length);
-    expect(new Set(pairs.map(({ mine }) => mine)).size).toBe(own.lines.length);
-    expect(answer.currency).toBe("EUR");
-    for (const { line, mine, price } of pairs) {
-      expect(
-        {
-          tier: line.tier,
-          credit: line.credit,
-          aboard: line.aboard,
-          price: line.unitPrice?.minor,
-          assumed: line.priceAssumed,
-        },
-        line.partNumber,
-      ).toEqual({
-        tier: mine.tier,
-        credit: mine.credit,
-        aboard: mine.usable,
-        price,
-        assumed: mine.price === undefined,
+    beforeAll(async () => {
+      const read = scene === "the demo" ? store : shakenStore;
+      const known = await read.knownGraph();
+      const graph = rawGraph(known);
+      const vessel = graph.all("Vessel").find((node) => word(node, "name") === name);
+      const [crossing] = graph.all("Crossing");
+      if (vessel === undefined || crossing === undefined)
+        throw new Error("The demo lacks its scene.");
+      const days = figure(crossing, "daysLongest") ?? 0;
+      const planned = word(crossing, "departs") ?? "";
+      const departs = scene === "the demo" ? planned : departureIntoAnExpiry(known, planned, days);
+      answer = await planKit(
+        read,
+        scene === "the demo" ? { vessel: name } : { vessel: name, departs },
+        "2026-11-25",
+      );
+      own = independentKit(graph, vessel.id, { departs, days }, "EUR");
+      pairs = answer.lines.map((line) => {
+        const mine = own.lines.find(({ parts }) => parts.some((part) => part === line.part.id));
+        if (mine === undefined) throw new Error(`Only the program asks for ${line.partNumber}.`);
+        return { line, mine, price: mine.price ?? own.standIn };
       });
-    }
-  });
+    });
 
-  it("expects the same demand and the same chances of running short, to 1e-6", () => {
-    for (const { line, mine } of pairs) {
-      const { credit, usable } = mine;
-      // Shown values carry six significant digits, hence the second term.
-      const near = (shown: number, exact: number, what: string): void => {
+    it("asks for the same parts, each in the same tier with the same credit, stock and price", () => {
+      expect(answer.lines.length).toBe(own.lines.length);
+      expect(new Set(pairs.map(({ mine }) => mine)).size).toBe(own.lines.length);
+      expect(answer.currency).toBe("EUR");
+      for (const { line, mine, price } of pairs) {
         expect(
-          Math.abs(shown - exact),
-          `${line.partNumber} ${what} ${shown} ${exact}`,
-        ).toBeLessThan(close + 5e-6 * Math.abs(exact));
-      };
-      near(line.meanDemand, mine.mean, "mean");
-      near(line.shortWithNone, exceeds(mine.masses, credit), "none");
-      near(line.shortWithAboard, exceeds(mine.masses, credit + usable), "aboard");
-      near(line.shortWithKit, exceeds(mine.masses, credit + usable + line.buy), "kit");
-    }
-  });
-
-  it("shows the same risks that no spare can mend", () => {
-    const sorted = (list: readonly { readonly id: string; readonly chance: number }[]) =>
-      [...list].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : a.chance - b.chance));
-    const theirs = sorted(answer.unsparable.map(({ part, chance }) => ({ id: part.id, chance })));
-    const mine = sorted(own.unsparable.map(({ part, chance }) => ({ id: part, chance })));
-    expect(theirs.map(({ id }) => id)).toEqual(mine.map(({ id }) => id));
-    theirs.forEach(({ id, chance }, k) => {
-      expect(Math.abs(chance - (mine[k]?.chance ?? Number.NaN)), id).toBeLessThan(close);
+          {
+            tier: line.tier,
+            credit: line.credit,
+            aboard: line.aboard,
+            price: line.unitPrice?.minor,
+            assumed: line.priceAssumed,
+          },
+          line.partNumber,
+        ).toEqual({
+          tier: mine.tier,
+          credit: mine.credit,
+          aboard: mine.usable,
+          price,
+          assumed: mine.price === undefined,
+        });
+      }
     });
-  });
 
-  it("reaches each tier's target, and shows each tier's chances, to 1e-6", () => {
-    for (const tier of answer.tiers) {
-      const members = pairs.filter(({ mine }) => mine.tier === tier.tier);
-      const product = (pieces: (pair: (typeof pairs)[number]) => number): number =>
-        members.reduce((p, pair) => p * (1 - exceeds(pair.mine.masses, pieces(pair))), 1);
-      const withKit = product(({ line, mine }) => mine.credit + mine.usable + line.buy);
-      expect(withKit, tier.tier).toBeGreaterThan(tier.target - close);
-      expect(tier.withKit, tier.tier).toBeGreaterThanOrEqual(tier.target);
-      expect(Math.abs(tier.withKit - withKit), tier.tier).toBeLessThan(close);
-      const withAboard = product(({ mine }) => mine.credit + mine.usable);
-      expect(Math.abs(tier.withAboard - withAboard), tier.tier).toBeLessThan(close);
-      const withNone = product(({ mine }) => mine.credit);
-      expect(Math.abs(tier.withNone - withNone), tier.tier).toBeLessThan(close);
-    }
-    expect(answer.tiers.map(({ target }) => target)).toEqual([0.99, 0.95, 0.8]);
-  });
-
-  it.each(tierNames)("costs in the %s tier what HiGHS proves least", (name) => {
-    const tier = answer.tiers.find((found) => found.tier === name);
-    const members = pairs.filter(({ mine }) => mine.tier === name);
-    if (tier === undefined || members.length === 0) throw new Error("The tier is empty.");
-    const buysCost = members.reduce((sum, { line, price }) => sum + line.buy * price, 0);
-    expect(buysCost).toBe(tier.cost);
-    // A product reaches the target only if every factor does: so many pieces of each part are bought in any kit.
-    const sure = members.map(({ mine, price }) => {
-      const base = mine.credit + mine.usable;
-      let forced = 0;
-      while (1 - exceeds(mine.masses, base + forced) < tier.target) forced++;
-      const logs = [Math.log1p(-exceeds(mine.masses, base + forced))];
-      for (let x = base + forced + 1; exceeds(mine.masses, x - 1) > 1e-11; x++)
-        logs.push(Math.log1p(-exceeds(mine.masses, x)));
-      return {
-        forced,
-        part: { logCdf: Float64Array.from(logs), unitCost: price, tier: 0 as const },
-      };
+    it("expects the same demand and the same chances of running short, to 1e-6", () => {
+      for (const { line, mine } of pairs) {
+        const { credit, usable } = mine;
+        // Shown values carry six significant digits, hence the second term.
+        const near = (shown: number, exact: number, what: string): void => {
+          expect(
+            Math.abs(shown - exact),
+            `${line.partNumber} ${what} ${shown} ${exact}`,
+          ).toBeLessThan(close + 5e-6 * Math.abs(exact));
+        };
+        near(line.meanDemand, mine.mean, "mean");
+        near(line.shortWithNone, exceeds(mine.masses, credit), "none");
+        near(line.shortWithAboard, exceeds(mine.masses, credit + usable), "aboard");
+        near(line.shortWithKit, exceeds(mine.masses, credit + usable + line.buy), "kit");
+      }
     });
-    const forcedCost = sure.reduce((sum, { forced, part }) => sum + forced * part.unitCost, 0);
-    const parts = sure.map(({ part }) => part);
-    const theirs = solveByHighs(parts, tier.target, 20);
-    expect(theirs.isOptimal).toBe(true);
-    // Its row tolerance may let a kit through a hair short; its bound then belongs to that easier problem.
-    expect(Math.floor(forcedCost + theirs.dualBound * (1 - 1e-9))).toBeLessThanOrEqual(tier.cost);
-    const reached = parts.reduce(
-      (sum, { logCdf }, p) => sum + (logCdf[theirs.buys[p] ?? 0] ?? 0),
-      0,
-    );
-    expect(reached).toBeGreaterThan(Math.log(tier.target) - 1e-8);
-    expect(forcedCost + theirs.cost).toBe(tier.cost);
-  });
-});
+
+    it("shows the same risks that no spare can mend", () => {
+      const sorted = (list: readonly { readonly id: string; readonly chance: number }[]) =>
+        [...list].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : a.chance - b.chance));
+      const theirs = sorted(answer.unsparable.map(({ part, chance }) => ({ id: part.id, chance })));
+      const mine = sorted(own.unsparable.map(({ part, chance }) => ({ id: part, chance })));
+      expect(theirs.map(({ id }) => id)).toEqual(mine.map(({ id }) => id));
+      theirs.forEach(({ id, chance }, k) => {
+        expect(Math.abs(chance - (mine[k]?.chance ?? Number.NaN)), id).toBeLessThan(close);
+      });
+    });
+
+    it("reaches each tier's target, and shows each tier's chances, to 1e-6", () => {
+      for (const tier of answer.tiers) {
+        const members = pairs.filter(({ mine }) => mine.tier === tier.tier);
+        const product = (pieces: (pair: (typeof pairs)[number]) => number): number =>
+          members.reduce((p, pair) => p * (1 - exceeds(pair.mine.masses, pieces(pair))), 1);
+        const withKit = product(({ line, mine }) => mine.credit + mine.usable + line.buy);
+        expect(withKit, tier.tier).toBeGreaterThan(tier.target - close);
+        expect(tier.withKit, tier.tier).toBeGreaterThanOrEqual(tier.target);
+        expect(Math.abs(tier.withKit - withKit), tier.tier).toBeLessThan(close);
+        const withAboard = product(({ mine }) => mine.credit + mine.usable);
+        expect(Math.abs(tier.withAboard - withAboard), tier.tier).toBeLessThan(close);
+        const withNone = product(({ mine }) => mine.credit);
+        expect(Math.abs(tier.withNone - withNone), tier.tier).toBeLessThan(close);
+      }
+      expect(answer.tiers.map(({ target }) => target)).toEqual([0.99, 0.95, 0.8]);
+    });
+
+    it.each(tierNames)("costs in the %s tier what HiGHS proves least", (name) => {
+      const tier = answer.tiers.find((found) => found.tier === name);
+      const members = pairs.filter(({ mine }) => mine.tier === name);
+      if (tier === undefined || members.length === 0) throw new Error("The tier is empty.");
+      const buysCost = members.reduce((sum, { line, price }) => sum + line.buy * price, 0);
+      expect(buysCost).toBe(tier.cost);
+      // A product reaches the target only if every factor does: so many pieces of each part are bought in any kit.
+      const sure = members.map(({ mine, price }) => {
+        const base = mine.credit + mine.usable;
+        let forced = 0;
+        while (1 - exceeds(mine.masses, base + forced) < tier.target) forced++;
+        const logs = [Math.log1p(-exceeds(mine.masses, base + forced))];
+        for (let x = base + forced + 1; exceeds(mine.masses, x - 1) > 1e-11; x++)
+          logs.push(Math.log1p(-exceeds(mine.masses, x)));
+        return {
+          forced,
+          part: { logCdf: Float64Array.from(logs), unitCost: price, tier: 0 as const },
+        };
+      });
+      const forcedCost = sure.reduce((sum, { forced, part }) => sum + forced * part.unitCost, 0);
+      const parts = sure.map(({ part }) => part);
+      const theirs = solveByHighs(parts, tier.target, 20);
+      expect(theirs.isOptimal).toBe(true);
+      // Its row tolerance may let a kit through a hair short; its bound then belongs to that easier problem.
+      expect(Math.floor(forcedCost + theirs.dualBound * (1 - 1e-9))).toBeLessThanOrEqual(tier.cost);
+      const reached = parts.reduce(
+        (sum, { logCdf }, p) => sum + (logCdf[theirs.buys[p] ?? 0] ?? 0),
+        0,
+      );
+      expect(reached).toBeGreaterThan(Math.log(tier.target) - 1e-8);
+      expect(forcedCost + theirs.cost).toBe(tier.cost);
+    });
+  },
+);

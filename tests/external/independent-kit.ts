@@ -144,7 +144,7 @@ export function independentKit(
   const classOf = interchange(graph);
   const aboard = usableAboard(graph, vessel, daysAfter(voyage.departs, Math.ceil(voyage.days)));
   const prices = priceOf(graph, currency, classOf);
-  const scope = partsInScope(graph, vessel, models, aboard.lots);
+  const scope = partsInScope(graph, models, aboard.lots);
   const known = [...new Set([...scope].map((part) => classOf(part)[0]))]
     .flatMap((first) => (first === undefined ? [] : (prices(first) ?? [])))
     .sort((a, b) => a - b);
@@ -344,18 +344,25 @@ function priceOf(
   };
 }
 
-/** The parts the vessel has to do with: used or serviced by its gear, or lying aboard. */
+/**
+ * The parts the vessel has to do with: used or serviced by its gear, or lying aboard, and what is said to stand in
+ * for them, proven or not. Only the median of the known prices, a stand-in, is taken over these.
+ */
 function partsInScope(
   graph: RawGraph,
-  _vessel: NodeId,
   models: readonly NodeId[],
   lots: readonly NodeRecord[],
 ): ReadonlySet<NodeId> {
-  return new Set([
+  const scope = new Set([
     ...models.flatMap((model) => graph.from(model, "USES").map(({ to }) => to)),
     ...models
       .flatMap((model) => graph.to(model, "SERVICE_OF"))
       .flatMap(({ from: service }) => graph.from(service, "CONSUMES").map(({ to }) => to)),
     ...lots.flatMap((lot) => graph.from(lot.id, "LOT_OF").map(({ to }) => to)),
   ]);
+  for (const part of scope) {
+    for (const { to } of graph.from(part, "INTERCHANGES_WITH")) scope.add(to);
+    for (const { from } of graph.to(part, "INTERCHANGES_WITH")) scope.add(from);
+  }
+  return scope;
 }
