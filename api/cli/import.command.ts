@@ -5,7 +5,7 @@ import { type ImportAnswer, importOptions } from "../contract/import.contract.ts
 import { Problem } from "../errors/problem.ts";
 import { importFile } from "../plans/import-file.ts";
 import { readRequest } from "../plans/read-request.ts";
-import { type GlobalOptions, openForWriting } from "./open-graph.ts";
+import { type GlobalOptions, openForPreview, openForWriting } from "./open-graph.ts";
 import { gatherMapping, given } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showImport } from "./show-import.ts";
@@ -96,7 +96,8 @@ export function addImportCommand(program: Command): void {
         (pointer) => pointer.replace("/", "--").replace("dateOrder", "date-order"),
       );
       const contents = await Promise.all(files.map(bytesOf));
-      const graph = await openForWriting(options);
+      const isPreview = options.dryRun === true;
+      const graph = await (isPreview ? openForPreview(options) : openForWriting(options));
       const answers: ImportAnswer[] = [];
       try {
         for (const [at, bytes] of contents.entries()) {

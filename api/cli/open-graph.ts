@@ -45,6 +45,30 @@ export async function openForWriting(options: GlobalOptions): Promise<OpenGraph>
   return place.kind === "server" ? openServer() : openFile(place.path);
 }
 
+/** Opens the graph a dry run compares with; where there is no file yet, an empty graph in memory, so none is made. */
+export async function openForPreview(options: GlobalOptions): Promise<OpenGraph> {
+  const place = locateDatabase(options.db);
+  if (options.demo === true || place.kind === "server" || existsSync(place.path)) {
+    return openForWriting(options);
+  }
+  return openFile(":memory:");
+}
+
+/** Opens a graph that must be there already. Errors: `file-unreadable` when its file does not exist. */
+export async function openExisting(options: GlobalOptions): Promise<OpenGraph> {
+  const place = locateDatabase(options.db);
+  if (options.demo === true || place.kind === "server" || existsSync(place.path)) {
+    return openForWriting(options);
+  }
+  throw missingFile(place.path, place);
+}
+
+const missingFile = (path: string, place: DatabasePlace): Problem =>
+  new Problem(
+    "file-unreadable",
+    `A database must exist before it can be asked, and there is none at ${path}. ${howToImport(place)}`,
+  );
+
 const howToImport = (place: DatabasePlace): string =>
   place.kind === "named"
     ? `Take a list in with \`sparewright import FILE --db ${place.path}\`, or try \`--demo\`.`
@@ -74,8 +98,5 @@ export async function openForReading(options: GlobalOptions): Promise<OpenGraph>
       "No database yet: this is the invented demo fleet. Take your own list in with `sparewright import FILE`.",
     );
   }
-  throw new Problem(
-    "file-unreadable",
-    `A database must exist before it can be asked, and there is none at ${place.path}. ${howToImport(place)}`,
-  );
+  throw missingFile(place.path, place);
 }

@@ -2,7 +2,7 @@ import type { Command } from "commander";
 import { listImports } from "../plans/list-imports.ts";
 import { undoImport } from "../plans/undo-import.ts";
 import { groupDigits } from "../plans/words.ts";
-import { type GlobalOptions, openForWriting } from "./open-graph.ts";
+import { type GlobalOptions, openExisting } from "./open-graph.ts";
 import { say, sayDocument, sayWords, terminalWidth } from "./say.ts";
 import { renderTable } from "./table.ts";
 
@@ -18,7 +18,7 @@ export function addUndoCommand(program: Command): void {
     .option("--list", "only list the imports")
     .action(async (wanted: string | undefined, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<UndoOptions>();
-      const graph = await openForWriting(options);
+      const graph = await openExisting(options);
       try {
         if (options.list === true) {
           const history = await listImports(graph.store);

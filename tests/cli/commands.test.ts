@@ -141,6 +141,10 @@ describe("kinds of failure", () => {
     expect(absent.err).toContain("sparewright import");
     expect(existsSync(missing)).toBe(false);
 
+    const undo = await sparewright(["undo", "--db", missing]);
+    expect(undo.status).toBe(1);
+    expect(existsSync(missing)).toBe(false);
+
     const empty = join(folder.path, "empty.db");
     const store = await openStore({ db: empty, env: {} });
     await store.close();
@@ -182,6 +186,7 @@ describe("importing by command", () => {
 
     const dry = await sparewright(["import", path, ...settings, "--dry-run", "--json"]);
     expect(dry.status, dry.err).toBe(0);
+    expect(existsSync(own)).toBe(false);
     const shown = importAnswer.parse(JSON.parse(dry.out));
     expect(shown).toMatchObject({ committed: false, rows: { read: 2, accepted: 1, rejected: 1 } });
     expect(shown.columns.find((column) => column.header === "Menge")?.byHand).toBe(true);
