@@ -43,6 +43,8 @@ const ladder = [
 ] as const;
 const margin = { top: 28, right: 20, bottom: 36, left: 52 } as const;
 const labelGap = 20;
+/** How many tenfold falls of the chance of running short are drawn above the kit and its target. */
+const roomAbove = 2;
 /** Room for the chosen kit's label, in pixels. */
 const labelWidth = 150;
 
@@ -51,14 +53,16 @@ const labelWidth = 150;
  * step up a tenth of the chance of running short), the target as a line, the chosen kit as a lozenge.
  */
 export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
-  const { points, chosen, target, width, height } = input;
+  const { chosen, target, width, height } = input;
+  const top = Math.max(depthOf(target), depthOf(chosen.sufficiency)) + roomAbove;
+  const points = input.points.filter((point) => depthOf(point.sufficiency) <= top);
   const inside = { right: width - margin.right, bottom: height - margin.bottom };
   const depths = [...points.map((point) => depthOf(point.sufficiency)), depthOf(target)];
   const [low = 0, high = 1] = extent([...depths, depthOf(chosen.sufficiency)]);
   const dearest = Math.max(chosen.cost, ...points.map((point) => point.cost), 1);
   const x = scaleLinear().domain([0, dearest]).range([margin.left, inside.right]);
   const y = scaleLinear()
-    .domain([Math.max(0, low - 0.1), high + 0.1])
+    .domain([low - 0.14 * (high - low || 1), high + 0.04 * (high - low || 1)])
     .range([inside.bottom, margin.top]);
 
   const marks: Mark[] = [];
@@ -129,8 +133,15 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
     const path = stairs(last === undefined ? placed : [...placed, { x: inside.right, y: last.y }]);
     if (path !== null) marks.push({ kind: "path", d: path, className: "curve-line" });
   }
+  const dotRadius = placed.length > 50 ? 1.25 : 2.5;
   for (const point of placed)
-    marks.push({ kind: "circle", cx: point.x, cy: point.y, r: 2.5, className: "curve-point" });
+    marks.push({
+      kind: "circle",
+      cx: point.x,
+      cy: point.y,
+      r: dotRadius,
+      className: "curve-point",
+    });
 
   const targetY = y(depthOf(target));
   const cx = x(chosen.cost);
@@ -177,13 +188,15 @@ export function layOutTradeOff(input: TradeOffInput): TradeOffLayout {
       chosenIndex = index;
     }
   });
-  const dearestPoint = points[points.length - 1];
+  const surer =
+    input.points.find((point) => depthOf(point.sufficiency) >= depthOf(chosen.sufficiency) + 1) ??
+    input.points[input.points.length - 1];
   const words =
     `${input.name}: the kit reaches ${input.sufficiencyText(chosen.sufficiency)} for ` +
     `${input.amountText(chosen.cost)}, target ${input.sufficiencyText(target)}` +
-    (dearestPoint === undefined || dearestPoint.cost <= chosen.cost
+    (surer === undefined || surer.cost <= chosen.cost
       ? "."
-      : `; ${input.sufficiencyText(dearestPoint.sufficiency)} would take ${input.amountText(dearestPoint.cost)}.`);
+      : `; ${input.sufficiencyText(surer.sufficiency)} would take ${input.amountText(surer.cost)}.`);
   return { scene: { width, height, words, marks }, placed, chosenIndex };
 }
 

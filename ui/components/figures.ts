@@ -7,7 +7,8 @@
 export function sufficiencyText(p: number): string {
   if (!(p >= 0)) return "unknown";
   if (p >= 1) return "1";
-  const decimals = Math.min(5, Math.max(2, Math.ceil(-Math.log10(1 - p) - 1e-9)));
+  if (p < 0.01) return "under 0.01";
+  const decimals = Math.min(5, Math.max(2, Math.ceil(-Math.log10(1 - p) - 0.05)));
   const factor = 10 ** decimals;
   return (Math.floor(p * factor + 1e-6) / factor).toFixed(decimals);
 }

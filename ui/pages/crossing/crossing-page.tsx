@@ -1,14 +1,9 @@
 import { Printer } from "lucide-react";
-import { Button, Switch } from "react-aria-components";
+import { Button } from "react-aria-components";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
-import {
-  dayText,
-  measureText,
-  moneyAmountText,
-  plural,
-  wholeText,
-} from "../../components/figures.ts";
+import { Choice } from "../../components/choice.tsx";
+import { dayText, measureText, moneyAmountText, plural } from "../../components/figures.ts";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
@@ -17,13 +12,20 @@ import { kitQuestion } from "./kit-question.ts";
 import { KitTable } from "./kit-table.tsx";
 import { QuestionForm } from "./question-form.tsx";
 import { FunctionTable, NoEvidenceTable, UnsparableTable } from "./risk-tables.tsx";
+import { lineChoices, shownLines } from "./shown-lines.ts";
 import { TierTable } from "./tier-table.tsx";
 import { TradeOffPicture } from "./trade-off-picture.tsx";
 
+const objectiveWord = { cost: "money", mass: "weight", volume: "room", pieces: "pieces" } as const;
+
+/** A sum of which some pieces' share is unknown: said, never passed off as the whole. */
+function sumText(sum: number, unit: string, unknown: number, pieces: number, what: string): string {
+  if (pieces > 0 && unknown >= pieces) return `${what} not known`;
+  return `${measureText(sum)} ${unit}${unknown > 0 ? ` and ${plural(unknown, "piece")} of unknown ${what}` : ""}`;
+}
+
 function Totals({ answer }: { readonly answer: KitAnswer }) {
   const { total } = answer;
-  const unknown = (pieces: number) =>
-    pieces > 0 ? ` and ${plural(pieces, "piece")} of unknown` : "";
   return (
     <p className="totals">
       To buy: {plural(total.buyPieces, "piece")} for{" "}
@@ -31,13 +33,12 @@ function Totals({ answer }: { readonly answer: KitAnswer }) {
       {total.priceAssumedPieces > 0
         ? ` (${plural(total.priceAssumedPieces, "price")} assumed)`
         : ""}
-      . To carry in all: {wholeText(total.carryPieces)} of {plural(total.distinctParts, "part")},{" "}
-      {measureText(total.massKg)} kg{unknown(total.massUnknownPieces)}
-      {total.massUnknownPieces > 0 ? " weight" : ""}, {measureText(total.volumeLitres)} litres
-      {unknown(total.volumeUnknownPieces)}
-      {total.volumeUnknownPieces > 0 ? " size" : ""}.{" "}
+      , {sumText(total.massKg, "kg", total.massUnknownPieces, total.buyPieces, "weight")},{" "}
+      {sumText(total.volumeLitres, "litres", total.volumeUnknownPieces, total.buyPieces, "size")}.
+      To carry in all: {plural(total.carryPieces, "piece")} of {plural(total.distinctParts, "part")}
+      .{" "}
       {answer.status === "optimal"
-        ? "Proven: no cheaper kit reaches these targets."
+        ? `Proven: no kit smaller in ${objectiveWord[answer.objective]} reaches these targets.`
         : answer.status === "time-limited"
           ? `Stopped by the clock: at most ${Math.ceil(total.gap * 100)} % above the least possible.`
           : "A target is out of reach of any stock."}
@@ -69,7 +70,7 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
     post<KitAnswer>("/api/kit", request, signal),
   );
   const kit = answer.value;
-  const isBuyOnly = query.get("show") === "buy";
+  const shown = shownLines(query.get("show"));
   return (
     <>
       <h1>What must we carry for this crossing?</h1>
@@ -119,14 +120,13 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
           <section aria-labelledby="kit-title" className="kit-section">
             <div className="heading-line">
               <h2 id="kit-title">The kit, and why</h2>
-              <Switch
-                className="switch"
-                isSelected={isBuyOnly}
-                onChange={(isOn) => changeQuery({ show: isOn ? "buy" : "" })}
-              >
-                <span className="switch-track" aria-hidden="true" />
-                Only what is still to buy
-              </Switch>
+              <Choice
+                label="Lines to show"
+                labelHidden
+                value={shown}
+                groups={[{ name: "", options: lineChoices(kit) }]}
+                onChange={(show) => changeQuery({ show: show === "kit" ? "" : show })}
+              />
               <Button className="act" onPress={() => window.print()}>
                 <Printer size={18} aria-hidden="true" /> Print
               </Button>
@@ -134,7 +134,7 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
             {kit.lines.length === 0 ? (
               <p>No part is asked for: nothing fitted has a part with evidence of failing.</p>
             ) : (
-              <KitTable answer={kit} isBuyOnly={isBuyOnly} />
+              <KitTable answer={kit} shown={shown} />
             )}
           </section>
           <FunctionTable answer={kit} />

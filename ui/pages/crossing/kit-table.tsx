@@ -12,6 +12,7 @@ import {
 } from "../../components/figures.ts";
 import { ScrollTable } from "../../components/scroll-table.tsx";
 import { EvidenceSign, TierSign } from "../../components/signs.tsx";
+import { isShown, type ShownLines } from "./shown-lines.ts";
 
 type Money = NonNullable<KitLine["unitPrice"]>;
 const columnCount = 11;
@@ -122,10 +123,10 @@ function LineReasons({ line }: { readonly line: KitLine }) {
 /** The kit, tier by tier; each line opens to say why it is there. */
 export function KitTable({
   answer,
-  isBuyOnly,
+  shown,
 }: {
   readonly answer: KitAnswer;
-  readonly isBuyOnly: boolean;
+  readonly shown: ShownLines;
 }) {
   const [open, setOpen] = useState<ReadonlySet<string>>(new Set());
   const toggle = (id: string) =>
@@ -170,7 +171,7 @@ export function KitTable({
       </thead>
       {answer.tiers.map((tier) => {
         const lines = answer.lines.filter(
-          (line) => line.tier === tier.tier && (!isBuyOnly || line.buy > 0),
+          (line) => line.tier === tier.tier && isShown(line, shown),
         );
         if (lines.length === 0) return null;
         return (
@@ -205,7 +206,9 @@ export function KitTable({
                         </span>
                       </Button>
                     </th>
-                    <td className="number strong">{wholeText(line.carry)}</td>
+                    <td className="number strong">
+                      {line.carry === 0 ? "none" : wholeText(line.carry)}
+                    </td>
                     <td className="number">
                       {wholeText(line.aboard)}
                       {line.notUsable > 0 && (

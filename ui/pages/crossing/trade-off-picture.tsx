@@ -77,7 +77,7 @@ export function TradeOffPicture({
     return best;
   };
   const steer = (event: KeyboardEvent<HTMLDivElement>) => {
-    const last = points.length - 1;
+    const last = layout.placed.length - 1;
     const from = hovered ?? layout.chosenIndex;
     const to: Readonly<Record<string, number>> = {
       ArrowRight: from + 1,
@@ -114,7 +114,7 @@ export function TradeOffPicture({
   return (
     <figure className="curve">
       <figcaption>
-        <TierSign tier={tier.tier} /> {layout.scene.words.replace(/^\S+ tier: /, "")}
+        <TierSign tier={tier.tier} />: {layout.scene.words.replace(/^\S+ tier: /, "")}
       </figcaption>
       <p className="axis-name" aria-hidden="true">
         <span>↑ chance of not running short</span>
@@ -127,7 +127,7 @@ export function TradeOffPicture({
         tabIndex={0}
         aria-label={`Kit on the ${tier.tier} curve`}
         aria-valuemin={0}
-        aria-valuemax={points.length - 1}
+        aria-valuemax={layout.placed.length - 1}
         aria-valuenow={hovered ?? Math.max(0, layout.chosenIndex)}
         aria-valuetext={pointWords}
         onKeyDown={steer}
