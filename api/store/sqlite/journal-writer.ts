@@ -39,8 +39,7 @@ export class JournalWriter {
     this.#first = lastSequence(connection) + 1;
     this.#next = this.#first;
     this.#anyDeleted =
-      connection.row("SELECT 1 FROM entry WHERE kind = 'deleted' AND subject > '' LIMIT 1") !==
-      undefined;
+      connection.row("SELECT 1 FROM entry WHERE kind = 'deleted' LIMIT 1") !== undefined;
   }
 
   nextSequence(): number {

@@ -40,7 +40,7 @@ export const journalAndSearch: Migration = {
       CREATE INDEX "entry by subject" ON entry (subject, other);
       CREATE INDEX "entry by other end" ON entry (other) WHERE other IS NOT NULL;
 
-      CREATE INDEX "entry of deletion" ON entry (subject, other) WHERE kind = 'deleted';
+      CREATE INDEX "entry of deletion" ON entry (sequence) WHERE kind = 'deleted';
 
       CREATE TABLE fingerprint (of TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;
 
