@@ -9,6 +9,15 @@ export function readNumber(text: string): number {
   return value;
 }
 
+/** A port of TCP; 0 asks the system for a free one. */
+export function readPort(text: string): number {
+  const port = readNumber(text);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535) {
+    throw new InvalidArgumentError("A port is a whole number from 0 to 65535, such as 4180.");
+  }
+  return port;
+}
+
 /** `NAME=VALUE`, gathered over repeated options; the last = parts the two. */
 function splitPair(text: string, example: string): readonly [string, string] {
   const at = text.lastIndexOf("=");

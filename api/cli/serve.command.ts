@@ -6,7 +6,7 @@ import { planKit } from "../plans/plan-kit.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { type GlobalOptions, openForWriting } from "./open-graph.ts";
 import { demoFolder, packageVersion, uiFolder } from "./package-root.ts";
-import { readNumber } from "./read-options.ts";
+import { readPort } from "./read-options.ts";
 import { say, sayAside } from "./say.ts";
 import { showKit } from "./show-kit.ts";
 import { showProblem } from "./show-problem.ts";
@@ -72,7 +72,7 @@ export function addServeCommand(program: Command): void {
   program
     .command("serve")
     .description("serve the screen on this machine only")
-    .option("--port <port>", `port, the first free one from ${usualPort} when absent`, readNumber)
+    .option("--port <port>", `port, the first free one from ${usualPort} when absent`, readPort)
     .option("--first-run", "fill an empty database with the invented demo fleet")
     .option("--no-open", "do not open a browser")
     .action(async (_options: unknown, command: Command) => {

@@ -122,6 +122,7 @@ describe("kinds of failure", () => {
     ["a target that is no probability", ["kit", "--target-safety", "1.5"], 2, "--target-safety"],
     ["a date that cannot be", ["kit", "--departs", "2026-02-30"], 2, "2026-02-30"],
     ["a rate without its value", ["kit", "--rate", "USD"], 2, "USD=0.92"],
+    ["a port that cannot be", ["serve", "--port", "99999"], 2, "65535"],
     ["a vessel nobody knows", ["kit", "--vessel", "Nobody"], 1, "Nobody"],
     ["a file that is not there", ["import", "/nowhere/list.csv"], 1, "/nowhere/list.csv"],
     ["a folder for a file", ["import", folder.path], 1, "folder"],
