@@ -2,7 +2,7 @@ import type { KnownGraph } from "./change-set.ts";
 import { type MatchOptions, matchColumns } from "./match-columns.ts";
 import type { Proposal } from "./propose/proposal.ts";
 import { type ProposeOptions, proposeChanges } from "./propose-changes.ts";
-import { type ReadOptions, readTable } from "./reading/read-table.ts";
+import { openTable, type ReadOptions } from "./reading/read-table.ts";
 import { isDeclaredName } from "./targets.ts";
 
 export type ImportFileOptions = MatchOptions &
@@ -26,7 +26,7 @@ export async function importFile(
   options: ImportFileOptions = {},
 ): Promise<Proposal> {
   const { progress } = options;
-  const table = readTable(bytes, { ...options, isKnownName: isDeclaredName });
+  const table = openTable(bytes, { ...options, isKnownName: isDeclaredName });
   const matching = matchColumns(table, options);
   const work = proposeChanges(table, matching, graph, options);
   let last = Date.now();
@@ -53,7 +53,7 @@ export {
 } from "./match-columns.ts";
 export type { ChangeInWords, Proposal, RecordCount } from "./propose/proposal.ts";
 export { type Progress, type ProposeOptions, proposeChanges } from "./propose-changes.ts";
-export { type ReadOptions, readTable, type Table } from "./reading/read-table.ts";
+export { openTable, type ReadOptions, readTable, type Table } from "./reading/read-table.ts";
 export type { Delimiter } from "./reading/sniff-delimiter.ts";
 export { rejectedCsv } from "./rejected-csv.ts";
 export type { FaultCode, ImportNotice, RowFault } from "./row-fault.ts";

@@ -1,5 +1,5 @@
 import type { KnownGraph } from "./change-set.ts";
-import { type ColumnOptions, readColumns } from "./columns/read-columns.ts";
+import { type ColumnOptions, type ReadColumns, readColumns } from "./columns/read-columns.ts";
 import type { Matching } from "./match-columns.ts";
 import { buildChanges, nodeInWords } from "./propose/build-changes.ts";
 import { LinkTable } from "./propose/link-table.ts";
@@ -34,17 +34,18 @@ export function* proposeChanges(
   graph: KnownGraph,
   options: ProposeOptions = {},
 ): Generator<Progress, Proposal> {
-  const rowCount = table.rows.length;
   // Reading cells, reading rows and building changes count alike.
-  const total = rowCount * 3;
+  const unit = table.rowLimit;
+  const total = unit * 3;
   const reading = readColumns(table, matching, options);
   let columnStep = reading.next();
   while (!columnStep.done) {
     yield { done: columnStep.value.done, total };
     columnStep = reading.next();
   }
+  const { rowCount } = table;
   const columns = columnStep.value;
-  const { faults } = columns;
+  const { faults, extras } = columns;
   for (const [row, list] of table.faults) faults.set(row, [...list, ...(faults.get(row) ?? [])]);
 
   const reader = new RowReader({
@@ -55,18 +56,13 @@ export function* proposeChanges(
     vessel: options.vessel,
     isFaulty: (row) => faults.has(row),
   });
-  const extras = matching.columns.filter(
-    ({ target, ignored }) =>
-      !ignored &&
-      (target === undefined || (target === "OFFERS.currency" && !columns.byTarget.has(target))),
-  );
   let accepted = 0;
   for (let row = 0; row < rowCount; row += 1) {
-    if (row % slice === 0) yield { done: rowCount + row, total };
+    if (row % slice === 0) yield { done: unit + row, total };
     if (faults.size > 0 && faults.has(row)) continue;
     const refusal = reader.read(row);
     if (refusal) {
-      const { value = showValue((table.rows[row] ?? []).join(" ").trim()), ...rest } = refusal;
+      const { value = showValue(table.row(row).join(" ").trim()), ...rest } = refusal;
       faults.set(row, [{ ...rest, value, line: table.lineOf(row) }]);
       continue;
     }
@@ -76,7 +72,7 @@ export function* proposeChanges(
       continue;
     }
     reader.merge(row);
-    if (extras.length > 0 && reader.main) keepExtras(table, row, reader.main, extras);
+    if (extras.length > 0 && reader.main) keepExtras(row, reader.main, extras);
     accepted += 1;
   }
 
@@ -84,7 +80,7 @@ export function* proposeChanges(
   let step = building.next();
   while (!step.done) {
     const { done: built, total: toBuild } = step.value;
-    yield { done: 2 * rowCount + Math.floor((rowCount * built) / Math.max(1, toBuild)), total };
+    yield { done: 2 * unit + Math.floor((unit * built) / Math.max(1, toBuild)), total };
     step = building.next();
   }
   const { changes, records, sample } = step.value;
@@ -177,17 +173,13 @@ function disagree(
 }
 
 function keepExtras(
-  table: Table,
   row: number,
   main: NonNullable<RowReader["main"]>,
-  extras: Matching["columns"],
+  extras: ReadColumns["extras"],
 ): void {
-  const cells = table.rows[row] ?? [];
   for (const { column, header } of extras) {
-    const cell = cells[column];
-    if (cell === undefined || cell === "") continue;
-    const text = cell.trim();
-    if (text !== "") main.table.keepExtra(main.record, header, text);
+    const code = column.codes[row] as number;
+    if (code !== 0) main.table.keepExtra(main.record, header, column.values[code] as string);
   }
 }
 

@@ -12,10 +12,9 @@ export function rejectedCsv(proposal: Proposal): string | undefined {
   const { table, rejectedRows, faults } = proposal;
   if (rejectedRows.length === 0) return undefined;
   const kept = table.header.flatMap((header, column) => (isProblemColumn(header) ? [] : [column]));
-  const surplus = Math.max(
-    0,
-    ...rejectedRows.map((row) => (table.rows[row]?.length ?? 0) - table.header.length),
-  );
+  const rejected = rejectedRows.map((row) => table.row(row));
+  let surplus = 0;
+  for (const cells of rejected) surplus = Math.max(surplus, cells.length - table.header.length);
   const byLine = new Map<number, RowFault[]>();
   for (const fault of faults) {
     const list = byLine.get(fault.line);
@@ -27,8 +26,8 @@ export function rejectedCsv(proposal: Proposal): string | undefined {
     ...problemColumns,
     ...Array.from({ length: surplus }, (_, at) => `Surplus ${at + 1}`),
   ];
-  const rows = rejectedRows.map((row) => {
-    const cells = table.rows[row] ?? [];
+  const rows = rejectedRows.map((row, at) => {
+    const cells = rejected[at] ?? [];
     const found = byLine.get(table.lineOf(row)) ?? [];
     const all = (part: (fault: RowFault) => string): string => found.map(part).join(" | ");
     return [
@@ -38,7 +37,7 @@ export function rejectedCsv(proposal: Proposal): string | undefined {
       all(({ value }) => value),
       all(({ remedy }) => remedy),
       String(table.lineOf(row)),
-      ...Array.from({ length: surplus }, (_, at) => cells[table.header.length + at] ?? ""),
+      ...Array.from({ length: surplus }, (_, more) => cells[table.header.length + more] ?? ""),
     ];
   });
   return writeCsv(header, rows, { delimiter: table.delimiter });

@@ -25,9 +25,10 @@ export interface NoteCount {
   readonly firstRow: number;
 }
 
-/** Something that reads the rows of a table block by block, so that a block's cells are met while still in cache. */
+/** Something that reads the rows of a table block by block, while a block's cells are still in cache. */
 export interface BlockReader {
-  read(rows: readonly (readonly string[])[], from: number, to: number): void;
+  /** @param first index of the first of `rows` in the table */
+  read(rows: readonly (readonly string[])[], first: number): void;
 }
 
 type Fault = Extract<Cell<Scalar>, { kind: "fault" }>;
@@ -70,29 +71,30 @@ export class ColumnReader implements BlockReader, CodedColumn {
   readonly #faultByCell = new Map<string, Fault>();
   readonly #noteByCell = new Map<string, CellNote>();
 
-  constructor(at: number, rowCount: number, read: (cell: string) => Cell<Scalar>) {
+  constructor(at: number, rowLimit: number, read: (cell: string) => Cell<Scalar>) {
     this.#at = at;
     this.#read = read;
-    this.codes = new Uint32Array(rowCount);
+    this.codes = new Uint32Array(rowLimit);
   }
 
   get values(): readonly Scalar[] {
     return this.#values.values;
   }
 
-  read(rows: readonly (readonly string[])[], from: number, to: number): void {
+  read(rows: readonly (readonly string[])[], first: number): void {
     const at = this.#at;
     const codes = this.codes;
     const codeByCell = this.#codeByCell;
     let last = "";
     let lastCode = 0;
-    for (let row = from; row < to; row += 1) {
-      const cell = (rows[row] as readonly string[])[at] as string;
+    for (let index = 0; index < rows.length; index += 1) {
+      const cell = (rows[index] as readonly string[])[at] as string;
       if (cell === "") continue;
       if (cell !== last) {
         last = cell;
         lastCode = codeByCell.get(cell) ?? this.#readNew(cell);
       }
+      const row = first + index;
       if (lastCode === isFault) this.#addFault(row, cell);
       else {
         codes[row] = lastCode;

@@ -37,19 +37,20 @@ export class PriceReader implements BlockReader {
   constructor(
     priceAt: number,
     currencyAt: number | undefined,
-    rowCount: number,
+    rowLimit: number,
     options: PriceOptions,
   ) {
     this.#priceAt = priceAt;
     this.#currencyAt = currencyAt;
     this.#options = options;
-    this.price = { codes: new Uint32Array(rowCount), values: this.#prices.values };
-    this.currency = { codes: new Uint32Array(rowCount), values: this.#currencies.values };
+    this.price = { codes: new Uint32Array(rowLimit), values: this.#prices.values };
+    this.currency = { codes: new Uint32Array(rowLimit), values: this.#currencies.values };
   }
 
-  read(rows: readonly (readonly string[])[], from: number, to: number): void {
-    for (let row = from; row < to; row += 1) {
-      const cells = rows[row] as readonly string[];
+  read(rows: readonly (readonly string[])[], first: number): void {
+    for (let index = 0; index < rows.length; index += 1) {
+      const row = first + index;
+      const cells = rows[index] as readonly string[];
       const cell = cells[this.#priceAt] as string;
       if (cell === "") continue;
       const named = this.#currencyAt === undefined ? "" : (cells[this.#currencyAt] ?? "").trim();

@@ -1,4 +1,4 @@
-import { emptyCell } from "../cells/cell.ts";
+import { type Cell, emptyCell } from "../cells/cell.ts";
 import { currencyOf } from "../cells/currencies.ts";
 import { type DateOrder, readDateOrder } from "../cells/parse-date.ts";
 import { parseDuration } from "../cells/parse-duration.ts";
@@ -37,21 +37,18 @@ export interface ReadColumns {
   /** Read columns by target id; priceMinor brings currency with it, interval hours and months. */
   readonly byTarget: ReadonlyMap<string, CodedColumn>;
   readonly headerOf: ReadonlyMap<string, string>;
+  /** Columns that are kept with their rows, not interpreted. */
+  readonly extras: readonly { readonly header: string; readonly column: CodedColumn }[];
   readonly faults: Map<number, RowFault[]>;
   readonly notices: ImportNotice[];
 }
 
-/** Rows read column by column at a time: few enough to stay in the processor's cache. */
-const block = 512;
+type Sample = readonly (readonly string[])[];
 
-/** Rows looked at to learn how a column writes numbers and dates. */
-const evidenceRows = 5000;
-
-function* sampleOf(table: Table, column: number): Generator<string> {
+function* sampleOf(sample: Sample, column: number): Generator<string> {
   const seen = new Set<string>();
-  const rows = Math.min(table.rows.length, evidenceRows);
-  for (let row = 0; row < rows; row += 1) {
-    const cell = table.rows[row]?.[column] ?? "";
+  for (const row of sample) {
+    const cell = row[column] ?? "";
     if (cell === "" || seen.has(cell)) continue;
     seen.add(cell);
     yield cell;
@@ -60,13 +57,14 @@ function* sampleOf(table: Table, column: number): Generator<string> {
 
 /** The decimal mark per column; a column that does not tell follows the others, then the delimiter. */
 function numberConventions(
-  table: Table,
+  sample: Sample,
+  delimiter: string,
   columns: readonly number[],
   decimal: "." | "," | undefined,
 ): (column: number) => NumberConvention {
   if (decimal !== undefined) return () => (decimal === "." ? "point" : "comma");
-  const own = new Map(columns.map((c) => [c, readNumberConvention(sampleOf(table, c))] as const));
-  const shown = columns.flatMap((c) => [...sampleOf(table, c)].map(conventionShown));
+  const own = new Map(columns.map((c) => [c, readNumberConvention(sampleOf(sample, c))] as const));
+  const shown = columns.flatMap((c) => [...sampleOf(sample, c)].map(conventionShown));
   const points = shown.includes("point");
   const commas = shown.includes("comma");
   const whole: NumberConvention =
@@ -74,7 +72,7 @@ function numberConventions(
       ? "point"
       : commas && !points
         ? "comma"
-        : !points && table.delimiter === ","
+        : !points && delimiter === ","
           ? "point-presumed"
           : "unknown";
   return (column) => {
@@ -84,17 +82,33 @@ function numberConventions(
 }
 
 function dateOrders(
-  table: Table,
+  sample: Sample,
   columns: readonly number[],
   given: "dmy" | "mdy" | undefined,
 ): (column: number) => DateOrder {
   if (given !== undefined) return () => given;
-  const own = new Map(columns.map((c) => [c, readDateOrder(sampleOf(table, c))] as const));
+  const own = new Map(columns.map((c) => [c, readDateOrder(sampleOf(sample, c))] as const));
   const known = new Set([...own.values()].filter((order) => order !== "unknown"));
   const whole = known.size === 1 ? ([...known][0] ?? "unknown") : "unknown";
   return (column) => {
     const order = own.get(column) ?? "unknown";
     return order === "unknown" ? whole : order;
+  };
+}
+
+/** How numbers and dates of each column are written; looks at the sample and lets go of it. */
+function conventionsOf(
+  table: Table,
+  matched: readonly { column: number; target: Target }[],
+  { decimal, dateOrder }: ColumnOptions,
+): { numberOf: (column: number) => NumberConvention; orderOf: (column: number) => DateOrder } {
+  const sample = table.sample();
+  const columnsOf = (...kinds: readonly Target["kind"][]): number[] =>
+    matched.flatMap(({ column, target }) => (kinds.includes(target.kind) ? [column] : []));
+  const numeric = columnsOf("integer", "real", "money", "interval");
+  return {
+    numberOf: numberConventions(sample, table.delimiter, numeric, decimal),
+    orderOf: dateOrders(sample, columnsOf("date"), dateOrder),
   };
 }
 
@@ -138,26 +152,13 @@ export function* readColumns(
     const target = id === undefined ? undefined : targets.get(id);
     return target === undefined ? [] : [{ column, header, target }];
   });
-  const numeric = matched.filter(({ target }) =>
-    ["integer", "real", "money", "interval"].includes(target.kind),
-  );
-  const numberOf = numberConventions(
-    table,
-    numeric.map(({ column }) => column),
-    options.decimal,
-  );
-  const dated = matched.filter(({ target }) => target.kind === "date");
-  const orderOf = dateOrders(
-    table,
-    dated.map(({ column }) => column),
-    options.dateOrder,
-  );
+  const { numberOf, orderOf } = conventionsOf(table, matched, options);
   const currencyAt = matched.find(({ target }) => target.id === "OFFERS.currency")?.column;
 
   const byTarget = new Map<string, CodedColumn>();
   const headerOf = new Map<string, string>();
   const notices: ImportNotice[] = [];
-  const rowCount = table.rows.length;
+  const { rowLimit } = table;
   const readers: { header: string; reader: BlockReader & Findings }[] = [];
   const add = (
     id: string,
@@ -178,7 +179,7 @@ export function* readColumns(
         notices.push({ code, line: table.headerLine, column: header, text, count: 1 });
       }
       const given = inHeader?.currency ?? options.currency;
-      const prices = new PriceReader(column, currencyAt, rowCount, {
+      const prices = new PriceReader(column, currencyAt, rowLimit, {
         convention: numberOf(column),
         given,
       });
@@ -187,7 +188,7 @@ export function* readColumns(
     } else if (target.kind === "interval") {
       for (const [property, part] of intervalParts) {
         if (matched.some((other) => other.target.id === property)) continue;
-        const reader = intervalReader(column, rowCount, part, numberOf(column));
+        const reader = intervalReader(column, rowLimit, part, numberOf(column));
         add(property, header, reader, reader);
       }
     } else if (target.id !== "OFFERS.currency") {
@@ -196,14 +197,25 @@ export function* readColumns(
         dateOrder: orderOf(column),
         headerUnit: headerUnit(header, target),
       });
-      const reader = new ColumnReader(column, rowCount, read);
+      const reader = new ColumnReader(column, rowLimit, read);
       add(target.id, header, reader, reader);
     }
   }
-  for (let from = 0; from < rowCount; from += block) {
-    const to = Math.min(rowCount, from + block);
-    for (const { reader } of readers) reader.read(table.rows, from, to);
-    if (from % (block * 4) === 0) yield { done: from, total: rowCount };
+  const extras = matching.columns
+    .filter(({ target, ignored }) => !ignored && (target === undefined || !byTarget.has(target)))
+    .filter(({ target }) => target !== "ServiceTask.interval")
+    .map(({ column, header }) => {
+      const reader = new ColumnReader(column, rowLimit, readAsIs);
+      readers.push({ header, reader });
+      return { header, column: reader };
+    });
+  const repeats = new RepeatedNames(table, matched);
+  let blocks = 0;
+  for (const { rows, first } of table.blocks()) {
+    for (const { reader } of readers) reader.read(rows, first);
+    repeats.read(rows, first);
+    blocks += 1;
+    if (blocks % 4 === 0) yield { done: first, total: rowLimit };
   }
   const faults = new Map<number, RowFault[]>();
   for (const { header, reader } of readers) {
@@ -213,8 +225,8 @@ export function* readColumns(
       notices.push({ code: note.code, line, column: header, text: note.text, count });
     }
   }
-  addRepeatFaults(table, matched, faults);
-  return { byTarget, headerOf, faults, notices };
+  for (const { header, fault } of repeats.found) addFault(faults, table, header, fault);
+  return { byTarget, headerOf, extras, faults, notices };
 }
 
 interface Findings {
@@ -230,11 +242,11 @@ const intervalParts = [
 /** Hours or months of intervals written with their unit; a fault is told once, by the hours. */
 function intervalReader(
   at: number,
-  rowCount: number,
+  rowLimit: number,
   part: "hours" | "months",
   convention: NumberConvention,
 ): ColumnReader {
-  return new ColumnReader(at, rowCount, (cell) => {
+  return new ColumnReader(at, rowLimit, (cell) => {
     const duration = parseDuration(cell, convention);
     if (duration.kind === "fault" && part === "months") return emptyCell;
     if (duration.kind !== "value") return duration;
@@ -255,25 +267,40 @@ function addFault(
   faults.set(row, list);
 }
 
-/** Two columns of one name that disagree in a row: neither is chosen, the row is rejected. */
-function addRepeatFaults(
-  table: Table,
-  matched: readonly { column: number; header: string }[],
-  faults: Map<number, RowFault[]>,
-): void {
-  const isMatched = new Set(matched.map(({ column }) => column));
-  table.firstOfName.forEach((first, column) => {
-    if (first === column || !isMatched.has(first) || isMatched.has(column)) return;
-    table.rows.forEach((cells, row) => {
-      const [one, other] = [(cells[first] ?? "").trim(), (cells[column] ?? "").trim()];
-      if (one === other || other === "") return;
-      addFault(faults, table, table.header[first] ?? "", {
-        row,
-        code: "columns-disagree",
-        rule: `Two columns of the same name, ${first + 1} and ${column + 1}, must agree in a row`,
-        value: `${one} / ${other}`,
-        remedy: "Rename one of the columns, or map one of them by hand.",
+/** A cell nobody interprets, without outer white space. */
+function readAsIs(cell: string): Cell<string> {
+  const text = cell.trim();
+  return text === "" ? emptyCell : { kind: "value", value: text };
+}
+
+/** Finds rows in which two columns of one name disagree: neither is chosen, the row is rejected. */
+class RepeatedNames implements BlockReader {
+  readonly found: { header: string; fault: CellFault }[] = [];
+  readonly #pairs: readonly { first: number; second: number; header: string }[];
+
+  constructor(table: Table, matched: readonly { column: number }[]) {
+    const isMatched = new Set(matched.map(({ column }) => column));
+    this.#pairs = table.firstOfName.flatMap((first, second) =>
+      first === second || !isMatched.has(first) || isMatched.has(second)
+        ? []
+        : [{ first, second, header: table.header[first] ?? "" }],
+    );
+  }
+
+  read(rows: readonly (readonly string[])[], firstRow: number): void {
+    for (const { first, second, header } of this.#pairs) {
+      rows.forEach((cells, index) => {
+        const [one, other] = [(cells[first] ?? "").trim(), (cells[second] ?? "").trim()];
+        if (one === other || other === "") return;
+        const fault: CellFault = {
+          row: firstRow + index,
+          code: "columns-disagree",
+          rule: `Two columns of the same name, ${first + 1} and ${second + 1}, must agree in a row`,
+          value: `${one} / ${other}`,
+          remedy: "Rename one of the columns, or map one of them by hand.",
+        };
+        this.found.push({ header, fault });
       });
-    });
-  });
+    }
+  }
 }

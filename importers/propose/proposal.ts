@@ -38,7 +38,7 @@ export interface Proposal {
   readonly sample: readonly ChangeInWords[];
   /** All faults in order of lines. */
   readonly faults: readonly RowFault[];
-  /** Indices into `table.rows` of the rows rejected, in order. */
+  /** Rows rejected, in order; `table.row` gives their cells. */
   readonly rejectedRows: readonly number[];
   readonly notices: readonly ImportNotice[];
 }

@@ -1,5 +1,6 @@
-import Papa from "papaparse";
+import type Papa from "papaparse";
 import type { LineEnd } from "./line-ends.ts";
+import { parseText } from "./parse-text.ts";
 
 export interface ParsedRows {
   readonly rows: string[][];
@@ -37,10 +38,6 @@ function firstOpenQuote(
   return undefined;
 }
 
-function parse(text: string, delimiter: string, lineEnd: LineEnd): Papa.ParseResult<string[]> {
-  return Papa.parse<string[]>(text, { delimiter, newline: lineEnd, skipEmptyLines: false });
-}
-
 /**
  * The rows of a delimited text (RFC 4180), blank ones included. An open quote mark costs its own line
  * only: reading goes on with the next one instead of swallowing the rest of the file into a cell.
@@ -52,7 +49,7 @@ export function parseRows(text: string, delimiter: string, lineEnd: LineEnd): Pa
   let rest = text;
   let reread = 0;
   while (rest !== "") {
-    const result = parse(rest, delimiter, lineEnd);
+    const result = parseText(rest, delimiter, lineEnd);
     const open = firstOpenQuote(result.errors, rest, lineEnd);
     const before = rows.length;
     const until = open?.row ?? Number.POSITIVE_INFINITY;
@@ -92,10 +89,7 @@ function cellsBefore(
   delimiter: string,
   lineEnd: LineEnd,
 ): readonly string[] {
-  const start =
-    open.row === 0
-      ? 0
-      : Papa.parse<string[]>(text, { delimiter, newline: lineEnd, preview: open.row }).meta.cursor;
-  const head = parse(text.slice(start, open.index - 1), delimiter, lineEnd).data[0] ?? [];
+  const start = open.row === 0 ? 0 : parseText(text, delimiter, lineEnd, open.row).meta.cursor;
+  const head = parseText(text.slice(start, open.index - 1), delimiter, lineEnd).data[0] ?? [];
   return head.slice(0, -1);
 }
