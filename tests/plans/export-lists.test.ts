@@ -108,6 +108,25 @@ describe("exported lists", () => {
     expect(await differences(store, back)).toEqual([]);
   });
 
+  it("give odd letters again: zeros, apostrophes, formulas, quotes, line ends, columns of nobody's", async () => {
+    const store = await emptyStore();
+    const odd = [
+      "Vessel,Position,Maker,Model,Part maker,Part number,Description,Quantity per unit,Supplier,Price,Currency,Stock,Locker,Expires,Batch,Colour,Mark",
+      `Tamarisk,Pump 1,Öst & Søn,P-1,,007,"Seal, ""wide""
+second line",1,A-Z,1250,JPY,3,Bin 1 > Tray,2027-02-28,B1,=1+1,+x`,
+      `Tamarisk,Pump 2,Öst & Søn,P-1,,007,"Seal, ""wide""
+second line",1,B,"0,05",EUR,0,Bin 2,,B2,'=already,`,
+      `Tamarisk,Pump 2,Öst & Søn,P-1,Ny,=SUM(A1),-dash,2,B,9.5,KWD,1,,,,,-y`,
+      `,,,,Ny,@home,only a part,,,,,,,,,loose,`,
+      `Tamarisk,Bare item,,X/9,,,,,,,,,,,,bare,`,
+    ].join("\n");
+    await take(store, "odd.csv", odd);
+    const separate = await backAgain(store, separateLists);
+    expect(await differences(store, separate)).toEqual([]);
+    const flat = await backAgain(store, ["flat"]);
+    expect(await differences(store, flat)).toEqual([]);
+  });
+
   it("give the whole demo fleet again", async () => {
     const folder = new URL("../../importers/demo", import.meta.url).pathname;
     const store = await emptyStore();

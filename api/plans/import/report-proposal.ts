@@ -26,10 +26,12 @@ const delimiterNames: Readonly<Record<string, string>> = {
 export const hashFile = (bytes: Uint8Array): string =>
   createHash("sha256").update(bytes).digest("hex");
 
+type Rows = readonly (readonly string[])[];
+
 /** The first few different values of a column among the rows it was judged by, cut short where they are long. */
-function sampleOf({ table }: Proposal, column: number): string[] {
+function sampleOf(rows: Rows, column: number): string[] {
   const found = new Set<string>();
-  for (const row of table.sample) {
+  for (const row of rows) {
     const text = row[column]?.trim();
     if (text) found.add(text.length > longestSample ? `${text.slice(0, longestSample)}…` : text);
     if (found.size >= samples) break;
@@ -37,7 +39,7 @@ function sampleOf({ table }: Proposal, column: number): string[] {
   return [...found];
 }
 
-function columnReport(proposal: Proposal, match: ColumnMatch): ImportReport["columns"][number] {
+function columnReport(rows: Rows, match: ColumnMatch): ImportReport["columns"][number] {
   const target = match.target === undefined ? undefined : targets.get(match.target);
   const meaning = match.ignored ? "Our own note on a rejected row; passed over" : target?.meaning;
   return {
@@ -46,7 +48,7 @@ function columnReport(proposal: Proposal, match: ColumnMatch): ImportReport["col
     property: match.target ?? null,
     confidence: match.confidence,
     ...(meaning === undefined ? {} : { meaning }),
-    sample: sampleOf(proposal, match.column),
+    sample: sampleOf(rows, match.column),
     byHand: match.byHand,
   };
 }
@@ -98,6 +100,7 @@ export function reportProposal(
   dryRun: boolean,
 ): ImportReport {
   const { table, matching, rows, records, sample, faults, notices, changeSet } = proposal;
+  const judgedBy = table.sample();
   const possible = matching.kindScores.map(({ kind }) => kind);
   return {
     file: {
@@ -110,7 +113,7 @@ export function reportProposal(
     },
     listKind: matching.kind,
     listKinds: possible.map((kind) => ({ kind, meaning: listKinds[kind].meaning })),
-    columns: matching.columns.map((match) => columnReport(proposal, match)),
+    columns: matching.columns.map((match) => columnReport(judgedBy, match)),
     rows: { ...rows },
     records: records.map((record) => ({ ...record })),
     changes: sample.slice(0, mostChanges).map((change) => ({ ...change })),
