@@ -67,13 +67,11 @@ describe("the parts matrix", () => {
     expect(layout.barLength(1, 60)).toBe(20);
   });
 
-  it("heads each category once, above its models", () => {
+  it("heads each category of several models once, and names a lone model's beside it", () => {
     const { bands, rows } = layOutPartsMatrix(matrix, options);
-    expect(bands).toEqual([
-      { category: "winch", y: 0 },
-      { category: "bilge pump", y: 60 },
-    ]);
-    expect(rows.map(({ y }) => y)).toEqual([20, 40, 80]);
+    expect(bands).toEqual([{ category: "winch", y: 0 }]);
+    expect(rows.map(({ y }) => y)).toEqual([20, 40, 60]);
+    expect(rows.map(({ soleOf }) => soleOf)).toEqual([undefined, undefined, "bilge pump"]);
   });
 
   it("leaves lone parts out when asked, says how many, and still counts them", () => {

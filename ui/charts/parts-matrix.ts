@@ -18,6 +18,8 @@ export interface MatrixRow {
   readonly y: number;
   readonly shared: number;
   readonly lone: number;
+  /** The category, where this is its only model and no band names it. */
+  readonly soleOf?: string;
 }
 export interface MatrixBand {
   readonly category: string;
@@ -70,10 +72,20 @@ export function layOutPartsMatrix(matrix: Matrix, options: MatrixOptions): Matri
   matrix.models.forEach((model, index) => {
     if (model.category !== category) {
       category = model.category;
-      bands.push({ category, y });
-      y += options.rowHeight;
+      // A category of one model is named beside it: a heading of its own would break the blocks apart.
+      if (matrix.models[index + 1]?.category === category) {
+        bands.push({ category, y });
+        y += options.rowHeight;
+      }
     }
-    rows.push({ model: index, y, shared: shared[index] ?? 0, lone: lone[index] ?? 0 });
+    const isAlone = bands.at(-1)?.category !== category;
+    rows.push({
+      model: index,
+      y,
+      shared: shared[index] ?? 0,
+      lone: lone[index] ?? 0,
+      ...(isAlone ? { soleOf: model.category } : {}),
+    });
     y += options.rowHeight;
   });
   const width = columns.length * options.columnWidth;

@@ -183,14 +183,12 @@ export function MatrixPicture({ matrix }: { readonly matrix: Matrix }) {
           </Drawing>
         </div>
         <ol className="matrix-labels">
-          {layout.rows.map((row, index) => {
+          {layout.rows.map((row) => {
             const model = matrix.models[row.model];
             if (model === undefined) return null;
-            const band =
-              index === 0 ||
-              matrix.models[layout.rows[index - 1]?.model ?? -1]?.category !== model.category
-                ? model.category
-                : undefined;
+            const band = layout.bands.find(
+              ({ category, y }) => category === model.category && y === row.y - rowHeight,
+            )?.category;
             const isMate = near?.sharedWith.has(row.model) === true || takers.has(row.model);
             const isPicked = picked.kind === "model" && picked.index === row.model;
             return (
@@ -213,6 +211,7 @@ export function MatrixPicture({ matrix }: { readonly matrix: Matrix }) {
                 >
                   <span className="matrix-name">
                     {model.name}
+                    {row.soleOf !== undefined && <span className="matrix-sole"> {row.soleOf}</span>}
                     {near?.sharedWith.has(row.model) === true && (
                       <span className="matrix-shares">
                         {" "}

@@ -2,6 +2,7 @@ import { Printer } from "lucide-react";
 import { Button } from "react-aria-components";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
+import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
 import { dayText, measureText, moneyAmountText, plural } from "../../components/figures.ts";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
@@ -46,20 +47,6 @@ function Totals({ answer }: { readonly answer: KitAnswer }) {
   );
 }
 
-/** The cautions that go with every kit, on the screen and on paper. */
-function Cautions({ cautions }: { readonly cautions: readonly string[] }) {
-  return (
-    <section className="cautions" aria-labelledby="cautions-title">
-      <h2 id="cautions-title">Read with every kit</h2>
-      <ul>
-        {cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
-    </section>
-  );
-}
-
 /** What must we carry for this crossing, and why? */
 export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
   const request = kitQuestion(query);
@@ -79,9 +66,15 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
           <ProblemNote problem={answer.problem} again={answer.again} />
           {kit === undefined && (
             <p>
-              <a className="act" href={writeRoute("import")}>
-                Import a list of gear and parts
-              </a>
+              {query.size > 0 ? (
+                <a className="act" href={writeRoute("crossing")}>
+                  Ask about the next crossing instead
+                </a>
+              ) : (
+                <a className="act" href={writeRoute("import")}>
+                  Import a list of gear and parts
+                </a>
+              )}
             </p>
           )}
         </>
@@ -103,7 +96,7 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
               <Notices notices={kit.notices} />
             </div>
           </div>
-          <Cautions cautions={kit.cautions} />
+          <Cautions title="Read with every kit" cautions={kit.cautions} />
           <section aria-labelledby="curve-title" className="screen-only">
             <h2 id="curve-title">What more sureness costs</h2>
             <div className="curves">

@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { Button, Form, Input, Label, SearchField } from "react-aria-components";
 import type { FindAnswer, OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import { Cautions } from "../../components/cautions.tsx";
 import { dayText, plural, wholeText } from "../../components/figures.ts";
 import { ProblemNote } from "../../components/notice.tsx";
 import { ScrollTable } from "../../components/scroll-table.tsx";
@@ -55,7 +56,7 @@ function Finder({ text }: { readonly text: string }) {
             {answer.value.sentence}
           </p>
           {answer.value.hits.length > 0 && (
-            <ScrollTable caption="What was found" captionHidden>
+            <ScrollTable caption="What was found" captionHidden className="tall">
               <thead>
                 <tr>
                   <th scope="col">Name</th>
@@ -79,6 +80,9 @@ function Finder({ text }: { readonly text: string }) {
                 ))}
               </tbody>
             </ScrollTable>
+          )}
+          {answer.value.hits.length > 0 && (
+            <Cautions title="Read with every list" cautions={answer.value.cautions} />
           )}
         </>
       )}
