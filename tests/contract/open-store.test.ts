@@ -5,6 +5,7 @@ import { DatabaseSync } from "node:sqlite";
 import { afterAll, describe, expect, test } from "vitest";
 import { defaultDatabasePath, openStore } from "../../api/store/open-store.ts";
 import { SqliteStore } from "../../api/store/sqlite/sqlite-store.ts";
+import { sqliteTables } from "../../graph-schema/index.ts";
 import { graphPicture } from "./graph-picture.ts";
 import { problemOf } from "./parts/problem-of.ts";
 import { occasion, smallFleet } from "./small-fleet.ts";
@@ -64,9 +65,13 @@ describe("opening a store", () => {
 
   test("a database another program is writing to is busy, and nothing is changed", async () => {
     const db = join(folder, "busy.db");
-    const store = SqliteStore.open(db);
+    const store = SqliteStore.open(db, 100);
     const raw = new DatabaseSync(db);
     raw.exec("BEGIN IMMEDIATE");
+    // Opening and reading go on meanwhile.
+    const reader = SqliteStore.open(db, 100);
+    expect(await reader.count("Vessel")).toBe(0);
+    await reader.close();
     const problem = await problemOf(store.apply(smallFleet().set, occasion));
     expect(problem.code).toBe("store-busy");
     raw.exec("ROLLBACK");
@@ -107,6 +112,63 @@ describe("opening a store", () => {
     );
     expect((await again.node(ids.supplier))?.properties).toMatchObject({ country: "Cabo Verde" });
     await again.close();
+  });
+
+  test("an older file gains the choices declared since, and keeps its rows", async () => {
+    const db = join(folder, "choices.db");
+    const store = SqliteStore.open(db);
+    await store.apply(smallFleet().set, occasion);
+    const before = await graphPicture(store);
+    await store.close();
+    const now = sqliteTables().find(({ name }) => name === "StockLot")?.createTable ?? "";
+    const then = now.replace(`OR "condition" = 'serviceable' `, "");
+    expect(then).not.toBe(now);
+    const raw = new DatabaseSync(db);
+    raw.exec(`CREATE TABLE kept AS SELECT * FROM "StockLot"; DROP TABLE "StockLot"; ${then};
+      INSERT INTO "StockLot" SELECT * FROM kept; DROP TABLE kept;
+      DELETE FROM fingerprint WHERE of = 'StockLot'`);
+    raw.close();
+    const again = SqliteStore.open(db);
+    expect(await graphPicture(again)).toStrictEqual(before);
+    const { ids } = smallFleet();
+    const set = { condition: "serviceable" };
+    const change = { kind: "update-node", id: ids.tinLot, basedOn: 1, set } as const;
+    await again.apply({ changes: [change] }, occasion);
+    expect((await again.node(ids.tinLot))?.properties).toMatchObject(set);
+    await again.close();
+  });
+
+  test("a row that a rule made stricter would refuse is kept as it is", async () => {
+    const db = join(folder, "stricter.db");
+    const { ids, set } = smallFleet();
+    const store = SqliteStore.open(db);
+    await store.apply(set, occasion);
+    await store.close();
+    const now = sqliteTables().find(({ name }) => name === "StockLot")?.createTable ?? "";
+    const raw = new DatabaseSync(db);
+    raw.exec(`CREATE TABLE kept AS SELECT * FROM "StockLot"; DROP TABLE "StockLot";
+      ${now.replace(`"condition" = 'new'`, `"condition" = 'mint'`)};
+      UPDATE kept SET condition = 'mint' WHERE condition = 'new';
+      INSERT INTO "StockLot" SELECT * FROM kept; DROP TABLE kept;
+      DELETE FROM fingerprint WHERE of = 'StockLot'`);
+    raw.close();
+    const again = SqliteStore.open(db);
+    expect((await again.node(ids.tinLot))?.properties).toMatchObject({ condition: "mint" });
+    await again.close();
+  });
+
+  test("a column that is no longer declared is kept", async () => {
+    const db = join(folder, "dropped.db");
+    await SqliteStore.open(db).close();
+    const raw = new DatabaseSync(db);
+    raw.exec(`ALTER TABLE "Supplier" ADD COLUMN "telex" TEXT; DELETE FROM fingerprint`);
+    raw.close();
+    const again = SqliteStore.open(db);
+    await again.apply(smallFleet().set, occasion);
+    await again.close();
+    const after = new DatabaseSync(db);
+    expect(after.prepare(`SELECT telex FROM "Supplier"`).all()).toHaveLength(1);
+    after.close();
   });
 
   test("a shared store is refused honestly, unless a file is named", async () => {

@@ -2,17 +2,18 @@ import { mkdirSync } from "node:fs";
 import { dirname } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { Problem } from "../../errors/problem.ts";
-import { alignTables } from "./align-tables.ts";
+import { alignTables, tablesAreAligned } from "./align-tables.ts";
 import { Connection } from "./connection.ts";
 import { migrations } from "./migrations/all.ts";
 import { withSqliteProblems } from "./sqlite-problem.ts";
 
 /** Marks the file as ours (PRAGMA application_id): "Spar" in ASCII. */
 const applicationId = 0x53706172;
-const busyTimeoutMs = 5000;
+/** How long to wait for another program's write: longer than the largest import takes on a small computer. */
+const defaultBusyTimeoutMs = 15_000;
 
 /** An open database as recent as this program, or a Problem: `store-damaged`, `store-busy`, `store-newer`, `store-full`. */
-export function openDatabase(path: string): Connection {
+export function openDatabase(path: string, busyTimeoutMs = defaultBusyTimeoutMs): Connection {
   makeFolder(path);
   return withSqliteProblems(path, () => {
     const db = new DatabaseSync(path, {
@@ -29,7 +30,8 @@ export function openDatabase(path: string): Connection {
         PRAGMA journal_size_limit = 67108864;
       `);
       const connection = new Connection(db);
-      connection.transaction("write", () => bringUpToDate(db, path));
+      // A file that is as it should be is only read: opening does not wait for another program's write.
+      if (!isUpToDate(db)) connection.transaction("write", () => bringUpToDate(db, path));
       return connection;
     } catch (cause) {
       db.close();
@@ -66,8 +68,17 @@ function refuseForeignFiles(db: DatabaseSync, path: string): void {
   refuseNewer(pragma(db, "user_version"), path);
 }
 
+const newest = migrations.at(-1)?.version ?? 0;
+
+function isUpToDate(db: DatabaseSync): boolean {
+  return (
+    pragma(db, "application_id") === applicationId &&
+    pragma(db, "user_version") === newest &&
+    tablesAreAligned(db)
+  );
+}
+
 function refuseNewer(version: number, path: string): void {
-  const newest = migrations.at(-1)?.version ?? 0;
   if (version > newest)
     throw new Problem(
       "store-newer",

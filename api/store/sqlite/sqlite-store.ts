@@ -49,9 +49,12 @@ export class SqliteStore implements GraphStore {
     this.#connection = connection;
   }
 
-  /** Errors: `store-damaged`, `store-busy`, `store-newer`, `store-full`. */
-  static open(path: string): SqliteStore {
-    return new SqliteStore(path, openDatabase(path));
+  /**
+   * Opens the file `path`, making it where there is none. `busyTimeoutMs`: how long a write waits for that of
+   * another program (default 15 s). Errors: `store-damaged`, `store-busy`, `store-newer`, `store-full`.
+   */
+  static open(path: string, busyTimeoutMs?: number): SqliteStore {
+    return new SqliteStore(path, openDatabase(path, busyTimeoutMs));
   }
 
   async knownGraph(): Promise<KnownGraph> {
