@@ -1,6 +1,7 @@
 import type { Figure } from "./figure.ts";
 import { kitFigures } from "./kit.bench-figures.ts";
 import { screenFigures } from "./screen.bench-figures.ts";
+import { storeFigures } from "./store.bench-figures.ts";
 
 /**
  * `node tests/bench/main.ts [NAME] [--json]`: measures and prints the figures of one bench, or of all.
@@ -11,6 +12,7 @@ import { screenFigures } from "./screen.bench-figures.ts";
 const benches: Readonly<Record<string, () => Promise<Figure[]>>> = {
   kit: () => kitFigures(),
   screen: () => screenFigures(),
+  store: () => storeFigures(),
 };
 
 const words = process.argv.slice(2);
