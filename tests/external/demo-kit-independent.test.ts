@@ -60,13 +60,19 @@ describe.each(cases)(
         throw new Error("The demo lacks its scene.");
       const days = figure(crossing, "daysLongest") ?? 0;
       const planned = word(crossing, "departs") ?? "";
-      const departs = scene === "the demo" ? planned : departureIntoAnExpiry(known, planned, days);
+      const recompute = (departs: string): IndependentKit =>
+        independentKit(graph, vessel.id, { departs, days }, "EUR");
+      const asked = new Set(recompute(planned).lines.flatMap(({ parts }) => parts));
+      const departs =
+        scene === "the demo"
+          ? planned
+          : departureIntoAnExpiry(graph, vessel.id, asked, planned, days);
       answer = await planKit(
         read,
         scene === "the demo" ? { vessel: name } : { vessel: name, departs },
         "2026-11-25",
       );
-      own = independentKit(graph, vessel.id, { departs, days }, "EUR");
+      own = recompute(departs);
       pairs = answer.lines.map((line) => {
         const mine = own.lines.find(({ parts }) => parts.some((part) => part === line.part.id));
         if (mine === undefined) throw new Error(`Only the program asks for ${line.partNumber}.`);

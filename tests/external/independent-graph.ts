@@ -62,6 +62,13 @@ export function mark(of: { readonly properties: object }, name: string): boolean
   return typeof value === "boolean" ? value : undefined;
 }
 
+/** The lots in any place within the vessel, however deep. */
+export function lotsAboard(graph: RawGraph, vessel: NodeId): readonly NodeRecord[] {
+  const isAboard = (place: NodeId | undefined): boolean =>
+    place !== undefined && (place === vessel || isAboard(graph.from(place, "IS_WITHIN")[0]?.to));
+  return graph.all("StockLot").filter((lot) => isAboard(graph.from(lot.id, "STOWED_IN")[0]?.to));
+}
+
 const ofDay = (iso: string): readonly [number, number, number] => {
   const [year = 0, month = 0, day = 0] = iso.split("-").map(Number);
   return [year, month, day];

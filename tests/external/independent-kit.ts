@@ -10,7 +10,15 @@ import {
   renewalMasses,
   sumOf,
 } from "./independent-chance.ts";
-import { daysAfter, figure, mark, monthsAfter, type RawGraph, word } from "./independent-graph.ts";
+import {
+  daysAfter,
+  figure,
+  lotsAboard,
+  mark,
+  monthsAfter,
+  type RawGraph,
+  word,
+} from "./independent-graph.ts";
 import { timesByDiary } from "./independent-services.ts";
 
 export type TierName = "safety" | "passage" | "comfort";
@@ -304,11 +312,7 @@ function usableAboard(
   vessel: NodeId,
   arrival: string,
 ): { readonly usable: ReadonlyMap<NodeId, number>; readonly lots: readonly NodeRecord[] } {
-  const isAboard = (place: NodeId | undefined): boolean =>
-    place !== undefined && (place === vessel || isAboard(graph.from(place, "IS_WITHIN")[0]?.to));
-  const lots = graph
-    .all("StockLot")
-    .filter((lot) => isAboard(graph.from(lot.id, "STOWED_IN")[0]?.to));
+  const lots = lotsAboard(graph, vessel);
   const usable = new Map<NodeId, number>();
   for (const lot of lots) {
     const part = graph.node("Part", graph.from(lot.id, "LOT_OF")[0]?.to);

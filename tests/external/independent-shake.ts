@@ -1,4 +1,4 @@
-import type { Properties } from "../../graph-schema/index.ts";
+import type { NodeId, Properties } from "../../graph-schema/index.ts";
 import type {
   ChangeSet,
   KnownGraph,
@@ -7,17 +7,35 @@ import type {
   ProposedChange,
 } from "../../importers/change-set.ts";
 import { seededRandom } from "../tools/random-kit.ts";
-import { daysAfter, figure, word } from "./independent-graph.ts";
+import { daysAfter, figure, lotsAboard, type RawGraph, word } from "./independent-graph.ts";
 
-/** The first day on or after `from` whose crossing of so many days ends on the last day of some lot. */
-export function departureIntoAnExpiry(known: KnownGraph, from: string, days: number): string {
-  const lots = [...known.nodes("StockLot").values()];
+/**
+ * The first day on or after `from` whose crossing of so many days ends on the last day of a sound lot aboard of one
+ * of the parts asked for: where "after arrival" and "on arrival" part ways.
+ */
+export function departureIntoAnExpiry(
+  graph: RawGraph,
+  vessel: NodeId,
+  asked: ReadonlySet<NodeId>,
+  from: string,
+  days: number,
+): string {
+  const lots = lotsAboard(graph, vessel).filter((lot) => {
+    const part = graph.node("Part", graph.from(lot.id, "LOT_OF")[0]?.to);
+    return (
+      part !== undefined &&
+      asked.has(part.id) &&
+      figure(part, "shelfLifeMonths") === undefined &&
+      (figure(lot, "quantity") ?? 0) > 0 &&
+      ["new", "serviceable"].includes(word(lot, "condition") ?? "new")
+    );
+  });
   const lastDays = new Set(lots.map((lot) => word(lot, "expires")));
-  for (let wait = 0; wait < 2000; wait++) {
+  for (let wait = 0; wait < 4000; wait++) {
     const day = daysAfter(from, wait);
     if (lastDays.has(daysAfter(day, days))) return day;
   }
-  throw new Error("No lot goes out of date.");
+  throw new Error("No lot aboard goes out of date.");
 }
 
 /**
