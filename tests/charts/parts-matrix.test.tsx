@@ -74,6 +74,13 @@ describe("the parts matrix", () => {
     expect(rows.map(({ soleOf }) => soleOf)).toEqual([undefined, undefined, "bilge pump"]);
   });
 
+  it("names the category again where the order given returns to it", () => {
+    const again = { ...matrix, models: [...matrix.models, { ...matrix.models[0], id: "m4" }] };
+    const { bands, rows } = layOutPartsMatrix(again as Matrix, options);
+    expect(bands).toHaveLength(1);
+    expect(rows.at(-1)).toMatchObject({ soleOf: "winch" });
+  });
+
   it("leaves lone parts out when asked, says how many, and still counts them", () => {
     const layout = layOutPartsMatrix(matrix, { ...options, sharedOnly: true });
     expect(layout.columns).toEqual([0, 1]);

@@ -69,16 +69,17 @@ export function layOutPartsMatrix(matrix: Matrix, options: MatrixOptions): Matri
   const bands: MatrixBand[] = [];
   let y = 0;
   let category: string | undefined;
+  let isAlone = false;
   matrix.models.forEach((model, index) => {
     if (model.category !== category) {
       category = model.category;
       // A category of one model is named beside it: a heading of its own would break the blocks apart.
-      if (matrix.models[index + 1]?.category === category) {
+      isAlone = matrix.models[index + 1]?.category !== category;
+      if (!isAlone) {
         bands.push({ category, y });
         y += options.rowHeight;
       }
     }
-    const isAlone = bands.at(-1)?.category !== category;
     rows.push({
       model: index,
       y,
