@@ -1,9 +1,24 @@
 import type { NodeDeclaration, RelationshipDeclaration } from "./declaration.ts";
-import { fittedItem, maker, model, requiredFunction, vessel } from "./nodes/gear.ts";
-import { locker, part, serviceTask, stockLot, supplier } from "./nodes/parts.ts";
-import { crossing, importRun, order } from "./nodes/passages.ts";
+import { crossing } from "./nodes/crossing.ts";
+import { fittedItem } from "./nodes/fitted-item.ts";
+import { importRun } from "./nodes/import-run.ts";
+import { locker } from "./nodes/locker.ts";
+import { maker } from "./nodes/maker.ts";
+import { model } from "./nodes/model.ts";
+import { order } from "./nodes/order.ts";
+import { part } from "./nodes/part.ts";
+import { requiredFunction } from "./nodes/required-function.ts";
+import { serviceTask } from "./nodes/service-task.ts";
+import { stockLot } from "./nodes/stock-lot.ts";
+import { supplier } from "./nodes/supplier.ts";
+import { vessel } from "./nodes/vessel.ts";
 import type { RecordOf } from "./property.ts";
-import * as links from "./relationships/all.ts";
+import { fittedOn, isModel, requiredOn, sailedBy, serves } from "./relationships/fitting.ts";
+import { contains, interchangesWith, madeBy, supersededBy } from "./relationships/parts.ts";
+import { consumes, serviced, serviceOf } from "./relationships/servicing.ts";
+import { isWithin, lotOf, stowedIn } from "./relationships/stowing.ts";
+import { offers, orderedFrom } from "./relationships/supplying.ts";
+import { uses } from "./relationships/uses.ts";
 
 /** Every node label, once. Order is that of creation: a node's owners stand before it. */
 export const nodeLabels = {
@@ -24,24 +39,24 @@ export const nodeLabels = {
 
 /** Every relationship type, once. */
 export const relationshipTypes = {
-  FITTED_ON: links.fittedOn,
-  IS_MODEL: links.isModel,
-  SERVES: links.serves,
-  REQUIRED_ON: links.requiredOn,
-  MADE_BY: links.madeBy,
-  USES: links.uses,
-  CONTAINS: links.contains,
-  INTERCHANGES_WITH: links.interchangesWith,
-  SUPERSEDED_BY: links.supersededBy,
-  OFFERS: links.offers,
-  STOWED_IN: links.stowedIn,
-  LOT_OF: links.lotOf,
-  IS_WITHIN: links.isWithin,
-  SERVICE_OF: links.serviceOf,
-  CONSUMES: links.consumes,
-  SERVICED: links.serviced,
-  SAILED_BY: links.sailedBy,
-  ORDERED_FROM: links.orderedFrom,
+  FITTED_ON: fittedOn,
+  IS_MODEL: isModel,
+  SERVES: serves,
+  REQUIRED_ON: requiredOn,
+  MADE_BY: madeBy,
+  USES: uses,
+  CONTAINS: contains,
+  INTERCHANGES_WITH: interchangesWith,
+  SUPERSEDED_BY: supersededBy,
+  OFFERS: offers,
+  STOWED_IN: stowedIn,
+  LOT_OF: lotOf,
+  IS_WITHIN: isWithin,
+  SERVICE_OF: serviceOf,
+  CONSUMES: consumes,
+  SERVICED: serviced,
+  SAILED_BY: sailedBy,
+  ORDERED_FROM: orderedFrom,
 } as const;
 
 export type NodeLabel = keyof typeof nodeLabels;

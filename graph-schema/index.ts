@@ -3,6 +3,6 @@ export type { NodeDeclaration, RelationshipDeclaration } from "./declaration.ts"
 export { neo4jConstraints } from "./derive/neo4j-constraints.ts";
 export { quoteName, type SqliteTable, sqliteTables } from "./derive/sqlite-tables.ts";
 export * from "./identity.ts";
-export { type Tier, tiers } from "./nodes/gear.ts";
+export { type Tier, tiers } from "./nodes/required-function.ts";
 export type { ColumnKind, HeaderLanguage, PropertyDeclaration, Unit } from "./property.ts";
-export { failureEffects, rarityClasses, rateBases, rateSources } from "./relationships/all.ts";
+export { failureEffects, rarityClasses, rateBases, rateSources } from "./relationships/uses.ts";

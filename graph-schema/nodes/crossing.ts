@@ -1,14 +1,6 @@
 import { z } from "zod";
 import { node } from "../declaration.ts";
-import {
-  date,
-  document,
-  integer,
-  moment,
-  requiredChoice,
-  requiredText,
-  text,
-} from "../property.ts";
+import { date, document, integer, requiredText } from "../property.ts";
 
 export const crossing = node({
   label: "Crossing",
@@ -123,54 +115,5 @@ export const crossing = node({
       ),
       { meaning: "Legs in order, each with its port and days" },
     ),
-  },
-});
-
-export const order = node({
-  label: "Order",
-  meaning: "What is bought of one supplier at one time",
-  identifiedBy: ["reference"],
-  nameFrom: "reference",
-  properties: {
-    reference: requiredText({
-      meaning: "Our own order number",
-      headers: { en: ["order", "order no", "order reference"] },
-    }),
-    status: requiredChoice(["planned", "placed", "arrived", "cancelled"], {
-      meaning: "How far it has come",
-    }),
-    placed: date({ meaning: "Day it was placed" }),
-    neededBy: date({ meaning: "Day by which it must be aboard" }),
-    lines: document(
-      z.array(
-        z.object({
-          part: z.string(),
-          quantity: z.number().int().positive(),
-          priceMinor: z.number().int().nonnegative().optional(),
-          currency: z.string().optional(),
-        }),
-      ),
-      { meaning: "Parts and quantities" },
-    ),
-  },
-});
-
-export const importRun = node({
-  label: "Import",
-  meaning: "One file taken into the graph, which can be undone whole",
-  identifiedBy: ["reference"],
-  nameFrom: "reference",
-  properties: {
-    reference: requiredText({ meaning: "Our own import number" }),
-    fileName: text({ meaning: "Name of the file" }),
-    fileHash: text({ meaning: "SHA-256 of its bytes, hexadecimal" }),
-    listKind: text({ meaning: "Which kind of list it was read as" }),
-    at: moment({ meaning: "When it was committed" }),
-    who: text({ meaning: "Who committed it" }),
-    read: integer({ meaning: "Rows read", unit: "1", min: 0 }),
-    accepted: integer({ meaning: "Rows accepted", unit: "1", min: 0 }),
-    rejected: integer({ meaning: "Rows rejected", unit: "1", min: 0 }),
-    skipped: integer({ meaning: "Rows skipped", unit: "1", min: 0 }),
-    undone: text({ meaning: "When it was undone, if it was" }),
   },
 });
