@@ -7,6 +7,7 @@ import { addKitCommand } from "./kit.command.ts";
 import { packageVersion } from "./package-root.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
+import { addSimulateCommand } from "./simulate.command.ts";
 import { addUndoCommand } from "./undo.command.ts";
 
 const program = new Command("sparewright")
@@ -23,6 +24,7 @@ for (const add of [
   addUndoCommand,
   addCommonalityCommand,
   addKitCommand,
+  addSimulateCommand,
   addFindCommand,
   addExportCommand,
   addServeCommand,

@@ -5,12 +5,14 @@ import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
 import { kitRoute } from "./kit.route.ts";
 import { overviewRoute } from "./overview.route.ts";
 import type { Route } from "./route.ts";
+import { simulationRoute } from "./simulation.route.ts";
 
 /** Every route of the API, once: the app mounts them, OpenAPI describes them. */
 export const routes: readonly Route[] = [
   overviewRoute,
   findRoute,
   kitRoute,
+  simulationRoute,
   commonalityRoute,
   importsRoute,
   importRoute,

@@ -79,7 +79,7 @@ function pieces(due: ServiceDemand, quantity: number): Pmf {
 }
 
 /** How often one item's service falls due; undefined where no clock of it can be counted. */
-function timesDue(
+export function timesDue(
   snapshot: Snapshot,
   item: number,
   service: number,

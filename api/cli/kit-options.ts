@@ -1,0 +1,79 @@
+import type { Command } from "commander";
+import type { KitRequest } from "../contract/kit.contract.ts";
+import type { GlobalOptions } from "./open-graph.ts";
+import { gatherRate, given, readNumber } from "./read-options.ts";
+
+/** What says which kit is meant, as commander gives it. */
+export interface KitOptions extends GlobalOptions {
+  readonly vessel?: string;
+  readonly crossing?: string;
+  readonly days?: number;
+  readonly longest?: number;
+  readonly departs?: string;
+  readonly margin?: number;
+  readonly targetSafety?: number;
+  readonly targetPassage?: number;
+  readonly targetComfort?: number;
+  readonly objective?: string;
+  readonly rule?: string;
+  readonly robbing: boolean;
+  readonly currency?: string;
+  readonly rate?: Readonly<Record<string, number>>;
+}
+
+/** Option of each member of the request, so that a fault names what was typed. */
+const optionNames: Readonly<Record<string, string>> = {
+  "/daysExpected": "--days",
+  "/daysLongest": "--longest",
+  "/marginDays": "--margin",
+  "/targets/safety": "--target-safety",
+  "/targets/passage": "--target-passage",
+  "/targets/comfort": "--target-comfort",
+};
+
+/** The option that a place in the request came from. */
+export const kitOptionName = (pointer: string): string =>
+  optionNames[pointer] ??
+  (pointer.startsWith("/rates") ? "--rate" : pointer.replace(/^\/(\w+).*/, "--$1"));
+
+/** The members of the request that were typed, not yet checked. */
+export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unknown } {
+  const targets = given({
+    safety: options.targetSafety,
+    passage: options.targetPassage,
+    comfort: options.targetComfort,
+  });
+  return given({
+    vessel: options.vessel,
+    crossing: options.crossing,
+    departs: options.departs,
+    daysExpected: options.days,
+    daysLongest: options.longest,
+    marginDays: options.margin,
+    targets: Object.keys(targets).length === 0 ? undefined : targets,
+    objective: options.objective,
+    rule: options.rule,
+    robbing: options.robbing ? undefined : false,
+    currency: options.currency?.toUpperCase(),
+    rates: options.rate,
+  });
+}
+
+/** Adds the options that say which kit is meant. */
+export function addKitOptions(command: Command): Command {
+  return command
+    .option("--vessel <name>", "id or name; the first that sails when absent")
+    .option("--crossing <name>", "id or name; the next crossing when absent")
+    .option("--days <days>", "days the crossing should take", readNumber)
+    .option("--longest <days>", "days of the longest case; the kit is sized on it", readNumber)
+    .option("--departs <date>", "day of departure, YYYY-MM-DD")
+    .option("--margin <days>", "days after arrival for which dates must still hold", readNumber)
+    .option("--target-safety <chance>", "chance of not running short, .99 when absent", readNumber)
+    .option("--target-passage <chance>", "the same, .95 when absent", readNumber)
+    .option("--target-comfort <chance>", "the same, .80 when absent", readNumber)
+    .option("--objective <what>", "what to keep least: cost, mass, volume or pieces")
+    .option("--rule <rule>", '"kit" (the whole tier) or "each part"')
+    .option("--no-robbing", "parts are not taken from redundant gear")
+    .option("--currency <code>", "currency to reckon in, such as EUR")
+    .option("--rate <pair>", "what another currency is worth, such as USD=0.92", gatherRate);
+}

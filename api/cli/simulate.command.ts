@@ -1,0 +1,52 @@
+import type { Command } from "commander";
+import { simulationRequest } from "../contract/simulation.contract.ts";
+import { readRequest } from "../plans/read-request.ts";
+import { simulateCrossing } from "../plans/simulate-crossing.ts";
+import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
+import { openForReading } from "./open-graph.ts";
+import { given, readNumber } from "./read-options.ts";
+import { sayAside, sayDocument } from "./say.ts";
+import { showProgress } from "./show-progress.ts";
+import { showSimulation } from "./show-simulation.ts";
+import { today } from "./today.ts";
+
+interface SimulateOptions extends KitOptions {
+  readonly crossings?: number;
+  readonly seed?: number;
+}
+
+export function addSimulateCommand(program: Command): void {
+  addKitOptions(
+    program
+      .command("simulate")
+      .description("play a crossing many times with what is aboard and with the kit"),
+  )
+    .option("--crossings <count>", "how often to play it, 100000 when absent", readNumber)
+    .option("--seed <number>", "the same seed gives the same figures; 1 when absent", readNumber)
+    .action(async (_options: unknown, command: Command) => {
+      const options = command.optsWithGlobals<SimulateOptions>();
+      const request = readRequest(
+        simulationRequest,
+        {
+          ...kitMembers(options),
+          ...given({ crossings: options.crossings, seed: options.seed }),
+        },
+        "The simulation asked for",
+        kitOptionName,
+      );
+      const graph = await openForReading(options);
+      const { progress, finish } = showProgress();
+      try {
+        if (graph.notice !== undefined) sayAside(graph.notice);
+        const answer = await simulateCrossing(graph.store, request, today(), {
+          progress: (done, total) => progress("crossings played", done, total),
+        });
+        finish();
+        if (options.json === true) sayDocument(answer);
+        else showSimulation(answer);
+      } finally {
+        finish();
+        await graph.close();
+      }
+    });
+}

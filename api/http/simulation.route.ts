@@ -1,0 +1,16 @@
+import { simulationAnswer, simulationRequest } from "../contract/simulation.contract.ts";
+import { simulateCrossing } from "../plans/simulate-crossing.ts";
+import { postRoute } from "./route.ts";
+import { todayOf } from "./today-of.ts";
+
+export const simulationRoute = postRoute(
+  {
+    path: "/api/simulation",
+    name: "simulateCrossing",
+    summary: "A crossing played many times with what is aboard and with the kit",
+    problems: ["not-found", "target-invalid", "crossing-invalid", "rate-invalid", "currency-mixed"],
+  },
+  simulationRequest,
+  simulationAnswer,
+  ({ body }, { store, now }) => simulateCrossing(store, body, todayOf(now())),
+);

@@ -1,0 +1,142 @@
+import type { SimulationAnswer, SimulationRequest } from "../contract/simulation.contract.ts";
+import { Problem } from "../errors/problem.ts";
+import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import { type VesselKit, vesselKit } from "../scoring/provision/vessel-kit.ts";
+import { bindCrossing } from "../scoring/simulation/bind-crossing.ts";
+import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GraphStore } from "../store/graph-store.ts";
+import { cautions } from "./cautions.ts";
+import { choosePassage } from "./kit/choose-passage.ts";
+import { functionSurvivals } from "./kit/kit-functions.ts";
+import { tierNames } from "./kit/kit-lines.ts";
+import { kitNotices } from "./kit/kit-notices.ts";
+import { defaultTargets } from "./plan-kit.ts";
+import { simulateInThreads, type ThreadSettings } from "./simulate/simulate-in-threads.ts";
+import {
+  estimateWords,
+  modelDifferences,
+  simulationSentence,
+} from "./simulate/simulation-words.ts";
+import { type StockFigures, stockFigures } from "./simulate/stock-figures.ts";
+
+const defaultCrossings = 100_000;
+const defaultSeed = 1;
+
+/**
+ * Plays one vessel's crossing many times, with what is aboard and with the kit that `planKit` would give for the same
+ * request, and sets what was counted beside what the formulas say.
+ *
+ * @param today ISO day, the caller's clock
+ * Errors: those of `planKit`; `rate-invalid` where more failures are expected than can be played.
+ */
+export async function simulateCrossing(
+  store: GraphStore,
+  request: SimulationRequest,
+  today: string,
+  work: Pick<ThreadSettings, "progress" | "signal" | "threads"> = {},
+): Promise<SimulationAnswer> {
+  const { crossings = defaultCrossings, seed = defaultSeed, ...asked } = request;
+  const chosen = await choosePassage(store, asked, today);
+  const snapshot = await store.snapshot(chosen.vessel.id);
+  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
+  if (vessel < 0)
+    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
+  const targets = { ...defaultTargets, ...asked.targets };
+  const robbing = asked.robbing ?? true;
+  const kit = vesselKit(snapshot, vessel, chosen.passage, {
+    targets: [targets.safety, targets.passage, targets.comfort],
+    objective: asked.objective ?? "cost",
+    rule: asked.rule ?? "kit",
+    robbing,
+    rates: asked.rates ?? {},
+    ignoreAboard: asked.ignoreAboard ?? false,
+    ...(asked.currency === undefined ? {} : { currency: asked.currency }),
+  });
+  const model = bindCrossing(snapshot, vessel, chosen.passage, kit, robbing);
+  const stocks = [
+    Int32Array.from(kit.rows, (row) => row.usable),
+    Int32Array.from(kit.rows, (row) => row.usable + row.buy),
+  ];
+  const tally = await simulateInThreads(model, stocks, { ...work, crossings, seed });
+  const [aboard, withKit] = stocks.map((pieces, at) => {
+    const own = tally.stocks[at];
+    if (own === undefined) throw new Problem("unexpected", "A simulated stock was not counted.");
+    return stockFigures(kit, tally, own, pieces);
+  });
+  if (aboard === undefined || withKit === undefined)
+    throw new Problem("unexpected", "The simulation must judge two stocks.");
+  const answer = {
+    vessel: { id: chosen.vessel.id, name: snapshot.vessels.name[vessel] ?? "" },
+    crossing: {
+      name: String(chosen.crossing?.properties["name"] ?? "the crossing"),
+      departs: isoOfDay(chosen.passage.departsDay),
+      daysLongest: chosen.passage.daysLongest,
+    },
+    crossings,
+    seed,
+    demandsPerCrossing: tally.demands / crossings,
+    tiers: ([0, 1, 2] as const).map((tier) => ({
+      tier: tierNames[tier],
+      parts: kit.rows.filter((row) => row.part.tier === tier).length,
+      withAboard: aboard.tier(tier),
+      withKit: withKit.tier(tier),
+    })),
+    functions: simulatedFunctions(snapshot, kit, robbing, aboard, withKit),
+    parts: simulatedParts(snapshot, kit, aboard, withKit),
+  };
+  return {
+    ...answer,
+    sentence: simulationSentence(answer),
+    aboard: aboard.means,
+    kit: withKit.means,
+    differences: [...modelDifferences],
+    notices: [...chosen.notices, ...kitNotices(snapshot, kit, chosen.passage)],
+    cautions: [...cautions],
+  };
+}
+
+function simulatedFunctions(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  robbing: boolean,
+  aboard: StockFigures,
+  withKit: StockFigures,
+): SimulationAnswer["functions"] {
+  return functionSurvivals(snapshot, kit, robbing).map((f, at) => {
+    const own = withKit.survival(at, f.withKit);
+    return {
+      function: f.function,
+      tier: f.tier,
+      need: f.need,
+      fitted: f.fitted,
+      withAboard: aboard.survival(at, f.withAboard),
+      withKit: own,
+      words: `${f.need} of ${f.fitted} needed: kept in ${estimateWords(own.asLived)} of the crossings with the kit, ${estimateWords(own.asCounted)} as the formulas count.`,
+    };
+  });
+}
+
+function simulatedParts(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  aboard: StockFigures,
+  withKit: StockFigures,
+): SimulationAnswer["parts"] {
+  return kit.rows
+    .map((row, at) => {
+      const part = kit.classes.members[row.demand.partClass]?.[0] ?? -1;
+      return {
+        part: {
+          id: String(snapshot.parts.id[part] ?? ""),
+          name: snapshot.parts.partNumber[part] ?? "",
+        },
+        description: snapshot.parts.description[part] ?? "",
+        tier: tierNames[row.part.tier],
+        aboard: row.usable,
+        buy: row.buy,
+        shortWithAboard: aboard.partShort(at),
+        shortWithKit: withKit.partShort(at),
+      };
+    })
+    .sort((a, b) => b.shortWithKit.simulated.value - a.shortWithKit.simulated.value);
+}

@@ -1,0 +1,60 @@
+import type { SimulationAnswer } from "../../contract/simulation.contract.ts";
+import { shortWith, type VesselKit } from "../../scoring/provision/vessel-kit.ts";
+import type { CrossingTally, StockTally } from "../../scoring/simulation/crossing-tally.ts";
+import { wilsonInterval } from "../../scoring/simulation/wilson-interval.ts";
+import { logSufficiencyOfAll } from "../../scoring/sufficiency/log-sufficiency.ts";
+
+type Compared = SimulationAnswer["tiers"][number]["withKit"];
+type Survival = SimulationAnswer["functions"][number]["withKit"];
+
+/** The figures of one stock, simulated beside computed. */
+export interface StockFigures {
+  tier(tier: number): Compared;
+  partShort(row: number): Compared;
+  survival(f: number, computed: number): Survival;
+  readonly means: SimulationAnswer["kit"];
+}
+
+/** Rounding of the formulas' sums, far below any interval. */
+const rounding = 1e-9;
+
+/** @param pieces spares of the stock per row of the kit */
+export function stockFigures(
+  kit: VesselKit,
+  tally: CrossingTally,
+  stock: StockTally,
+  pieces: Int32Array,
+): StockFigures {
+  const { crossings } = tally;
+  const kept = (lost: number) => wilsonInterval(crossings - lost, crossings);
+  const compare = (simulated: Compared["simulated"], computed: number): Compared => ({
+    simulated,
+    computed,
+    inside: computed >= simulated.low - rounding && computed <= simulated.high + rounding,
+  });
+  return {
+    tier: (tier) => {
+      const rows = kit.rows.flatMap((row, at) =>
+        row.part.tier === tier
+          ? [{ demand: row.demand.pmf, pieces: (pieces[at] ?? 0) + row.demand.credit }]
+          : [],
+      );
+      return compare(kept(stock.tierShort[tier] ?? 0), Math.exp(logSufficiencyOfAll(rows)));
+    },
+    partShort: (at) => {
+      const row = kit.rows[at];
+      const computed =
+        row === undefined ? 0 : shortWith(row, (pieces[at] ?? 0) + row.demand.credit);
+      return compare(wilsonInterval(stock.partShort[at] ?? 0, crossings), computed);
+    },
+    survival: (f, computed) => ({
+      asCounted: kept(stock.lostAsCounted[f] ?? 0),
+      asLived: kept(stock.lostAsLived[f] ?? 0),
+      computed,
+    }),
+    means: {
+      itemsStopped: stock.itemsStopped / crossings,
+      piecesRobbed: stock.piecesRobbed / crossings,
+    },
+  };
+}
