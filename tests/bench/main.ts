@@ -1,4 +1,6 @@
+import { coverFigures } from "./cover.bench-figures.ts";
 import type { Figure } from "./figure.ts";
+import { importFigures } from "./import.bench-figures.ts";
 import { kitFigures } from "./kit.bench-figures.ts";
 import { screenFigures } from "./screen.bench-figures.ts";
 import { storeFigures } from "./store.bench-figures.ts";
@@ -10,7 +12,9 @@ import { storeFigures } from "./store.bench-figures.ts";
  * Exit code 1 if a figure misses its target, 2 if the name is unknown.
  */
 const benches: Readonly<Record<string, () => Promise<Figure[]>>> = {
+  cover: () => coverFigures(),
   kit: () => kitFigures(),
+  import: () => importFigures(),
   screen: () => screenFigures(),
   store: () => storeFigures(),
 };
