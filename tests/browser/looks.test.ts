@@ -1,4 +1,7 @@
-import type { Browser, Page } from "playwright-core";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { startMock } from "./mock-api.ts";
 import {
@@ -59,10 +62,12 @@ describe.skipIf(!hasChromium && !mustRun)(
   `the screen in Chromium (${hasChromium ? "found" : whySkipped})`,
   () => {
     let browser: Browser;
+    let built = "";
     let mock: Awaited<ReturnType<typeof startMock>>;
     beforeAll(async () => {
       browser = await openBrowser();
-      mock = await startMock(buildScreen());
+      built = buildScreen();
+      mock = await startMock(built);
     });
     afterAll(async () => {
       await browser?.close();
@@ -88,6 +93,16 @@ describe.skipIf(!hasChromium && !mustRun)(
           expect(complaints).toEqual([]);
           await page.context().close();
         }, 90_000);
+
+    it("brings less than 250 kB of compressed script", () => {
+      const assets = join(built, "assets");
+      const bytes = readdirSync(assets)
+        .filter((name) => name.endsWith(".js"))
+        .map((name) => gzipSync(readFileSync(join(assets, name))).byteLength)
+        .reduce((sum, size) => sum + size, 0);
+      expect(bytes).toBeGreaterThan(50_000);
+      expect(bytes).toBeLessThan(250_000);
+    });
 
     it("gives off red light only at night, pictures and open lists included", async () => {
       const { page } = await openPage(browser, sizes[1], "night");
@@ -138,6 +153,31 @@ describe.skipIf(!hasChromium && !mustRun)(
       await expect.poll(() => page.url()).not.toBe(byKeys);
       await page.context().close();
     });
+
+    it("leads from the start to a part's reason by keyboard alone", async () => {
+      const { page } = await openPage(browser, sizes[1]);
+      await go(page, mock.address, "start", "Crossings");
+      /** Presses Tab until the wanted thing has the focus, as someone without a mouse would. */
+      const tabTo = async (wanted: Locator) => {
+        for (let presses = 0; presses < 60; presses++) {
+          await page.keyboard.press("Tab");
+          if (await wanted.evaluate((element) => element === document.activeElement)) return;
+        }
+        throw new Error("not reached in 60 presses of Tab");
+      };
+      await tabTo(page.getByRole("link", { name: "Kit for Grey Wagtail" }));
+      await page.keyboard.press("Enter");
+      await page.getByRole("heading", { name: "The kit, and why" }).waitFor();
+      await tabTo(page.getByRole("slider", { name: "safety", exact: true }));
+      await page.keyboard.press("ArrowRight");
+      await expect.poll(() => page.url()).toContain("safety=0.993");
+      const why = page.getByRole("button", { name: /^Why / }).first();
+      await tabTo(why);
+      await page.keyboard.press("Enter");
+      await page.getByRole("table", { name: /^Gear that asks for / }).waitFor();
+      expect(await why.getAttribute("aria-expanded")).toBe("true");
+      await page.context().close();
+    }, 60_000);
 
     it("names models and parts of the matrix by keyboard", async () => {
       const { page } = await openPage(browser, sizes[1]);

@@ -43,7 +43,9 @@ export function ColumnTable({
     <ScrollTable caption="How each column was understood" captionHidden className="columns">
       <thead>
         <tr>
-          <th scope="col">In the file</th>
+          <th scope="col" className="stick">
+            In the file
+          </th>
           <th scope="col">Understood as</th>
           <th scope="col">How surely</th>
           <th scope="col">Meaning</th>
@@ -52,7 +54,7 @@ export function ColumnTable({
       <tbody>
         {columns.map((column) => (
           <tr key={column.column}>
-            <th scope="row">
+            <th scope="row" className="stick">
               {column.header === "" ? `column ${column.column + 1}` : column.header}
               <span className="sample">{column.sample.slice(0, 3).join(" · ")}</span>
             </th>
