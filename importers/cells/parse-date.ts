@@ -132,7 +132,7 @@ function numericDate(match: RegExpExecArray, order: DateOrder): Cell<string> {
   const second = Number(match[3]);
   const year = fullYear(match[4] ?? "");
   if (match[2] === "." || first === second) return makeDate(year, second, first);
-  if (first > 12 && second > 12) return makeDate(year, second, first);
+  if (first === 0 || second === 0) return makeDate(year, second, first);
   if (first > 12) return makeDate(year, second, first);
   if (second > 12) return makeDate(year, first, second);
   if (order === "dmy") return makeDate(year, second, first);

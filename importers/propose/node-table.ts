@@ -30,7 +30,7 @@ export class NodeTable extends RecordTable {
   readonly #ids: (NodeId | undefined)[] = [];
   readonly #asOwner: (Owner | undefined)[] = [];
   readonly #nameProperty: string;
-  #takenIds: Map<NodeId, NodeKey> | undefined;
+  #takenIds: Set<NodeId> | undefined;
 
   constructor(label: NodeLabel, graph: KnownGraph, properties: readonly FilledProperty[]) {
     super(properties);
@@ -46,11 +46,17 @@ export class NodeTable extends RecordTable {
       if (name < (this.names[before] ?? "")) this.names[before] = name;
       return before;
     }
-    const node = this.addRecord();
+    const node = this.nodeApart(key, name, owners);
     this.#byKey.set(key, node);
+    return node;
+  }
+
+  /** A node whose key the caller knows to be unlike all others. */
+  nodeApart(key: NodeKey, name: string, owners: readonly Owner[]): number {
+    const node = this.addRecord();
     this.keys.push(key);
     this.names.push(name);
-    this.records.push(this.known.get(key));
+    this.records.push(this.known.size === 0 ? undefined : this.known.get(key));
     this.owners.push(owners);
     this.#ids.push(undefined);
     return node;
@@ -65,18 +71,17 @@ export class NodeTable extends RecordTable {
     return id;
   }
 
+  /** A new id; asked for once per key. An id that another node has is passed over. */
   #mint(key: NodeKey): NodeId {
     if (this.#takenIds === undefined) {
-      this.#takenIds = new Map();
-      for (const record of this.known.values()) this.#takenIds.set(record.id, record.key);
+      this.#takenIds = new Set();
+      for (const { id } of this.known.values()) this.#takenIds.add(id);
     }
+    const taken = this.#takenIds;
     for (let attempt = 0; ; attempt += 1) {
       const id = mintNodeId(this.label, key, attempt);
-      const holder = this.#takenIds.get(id);
-      if (holder === undefined || holder === key) {
-        this.#takenIds.set(id, key);
-        return id;
-      }
+      const { size } = taken;
+      if (taken.add(id).size > size) return id;
     }
   }
 

@@ -9,6 +9,8 @@ export class Field {
   readonly header: string;
   readonly column: CodedColumn;
   readonly #pieces: (string | undefined)[] = [];
+  readonly #piecesByCode: (number | undefined)[] = [];
+  readonly #pieceNumbers = new Map<string, number>();
 
   constructor(header: string, column: CodedColumn) {
     this.header = header;
@@ -30,6 +32,18 @@ export class Field {
     const piece = keyPiece(this.text(code));
     this.#pieces[code] = piece;
     return piece;
+  }
+
+  /** A number for the value's normal form: values that are one in a key have one number; 0 is empty. */
+  pieceNumber(code: number): number {
+    if (code === 0) return 0;
+    const before = this.#piecesByCode[code];
+    if (before !== undefined) return before;
+    const piece = this.piece(code);
+    const number = this.#pieceNumbers.get(piece) ?? this.#pieceNumbers.size + 1;
+    this.#pieceNumbers.set(piece, number);
+    this.#piecesByCode[code] = number;
+    return number;
   }
 }
 

@@ -79,7 +79,7 @@ export class RowReader {
   readonly #byItem = new Pairing();
   readonly #byLocker = new Pairing();
   readonly #byTask = new Pairing();
-  readonly #byLot = new Map<number, number>();
+  readonly #byLot: (number | undefined)[] = [];
   readonly #lotPairs = Array.from({ length: 6 }, () => new Pairing());
   readonly #positionCount = new Map<string, number>();
 
@@ -453,9 +453,9 @@ export class RowReader {
     for (let at = 0; at < this.#lotFields.length; at += 1) {
       const field = this.#lotFields[at];
       if (field !== undefined)
-        number = this.#lotPairs[at + 1]?.number(number, field.code(row)) ?? 0;
+        number = this.#lotPairs[at + 1]?.number(number, field.pieceNumber(field.code(row))) ?? 0;
     }
-    const before = this.#byLot.get(number);
+    const before = this.#byLot[number];
     if (before !== undefined) return before;
     let key = `${place.table.keys[place.node]}${keySeparator}${this.parts.keys[part]}`;
     for (const field of this.#lotFields) {
@@ -463,8 +463,8 @@ export class RowReader {
       key += keySeparator;
       if (field !== undefined && code !== 0) key += field.piece(code);
     }
-    const node = this.lots.node(key, "", [place, this.parts.asOwner("LOT_OF", part)]);
-    this.#byLot.set(number, node);
+    const node = this.lots.nodeApart(key, "", [place, this.parts.asOwner("LOT_OF", part)]);
+    this.#byLot[number] = node;
     return node;
   }
 

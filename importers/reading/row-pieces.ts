@@ -28,6 +28,12 @@ function endOfLine(text: string, at: number, lineEnd: LineEnd): number {
   return end === -1 ? text.length : end + lineEnd.length;
 }
 
+function countOf(text: string, what: string): number {
+  let count = 0;
+  for (let at = text.indexOf(what); at !== -1; at = text.indexOf(what, at + 1)) count += 1;
+  return count;
+}
+
 /** Rows of one stretch of text that ends with a row; undefined if its quote marks are not in order. */
 export function parsePiece(
   text: string,
@@ -66,8 +72,11 @@ export function* rowPieces(text: string, delimiter: string, lineEnd: LineEnd): G
       yield { ...rest, from, to: text.length, mayHoldLineEnds: true };
       return;
     }
-    const quote = text.indexOf('"', from);
-    const mayHoldLineEnds = quote !== -1 && quote < to;
+    // Each row but the last ends with one line end: more of them stand within cells.
+    const stretch = text.slice(from, to);
+    const ends = countOf(stretch, "\n") + countOf(stretch, "\r");
+    const isEnded = text.startsWith(lineEnd, to - lineEnd.length);
+    const mayHoldLineEnds = ends !== (rows.length - (isEnded ? 0 : 1)) * lineEnd.length;
     yield { rows, from, to, mayHoldLineEnds, openQuotes: noRows, strayQuotes: noRows };
     from = to;
   }
