@@ -33,10 +33,21 @@ export function partFields(view: GraphView, part: NodeRecord | undefined): Field
   return { "Part.maker": typeof name === "string" ? name : "" };
 }
 
-/** Vessel and nested locker of a place that is a locker or the vessel itself. */
+const placesOf = new WeakMap<GraphView, Map<NodeRecord, Fields>>();
+
+/** Vessel and nested locker of a place that is a locker or the vessel itself; worked out once per place. */
 export function lockerFields(view: GraphView, place: NodeRecord | undefined): Fields {
+  if (place === undefined) return { "Vessel.name": "", "Locker.name": "" };
+  const places = placesOf.get(view) ?? new Map<NodeRecord, Fields>();
+  placesOf.set(view, places);
+  const known = places.get(place) ?? pathTo(view, place);
+  places.set(place, known);
+  return known;
+}
+
+function pathTo(view: GraphView, place: NodeRecord): Fields {
   const names: string[] = [];
-  let at = place;
+  let at: NodeRecord | undefined = place;
   while (at !== undefined && at.label === "Locker" && names.length < 50) {
     names.unshift(String(at.properties["name"] ?? ""));
     at = view.one("IS_WITHIN", at.id);
