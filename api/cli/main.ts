@@ -8,6 +8,7 @@ import { packageVersion } from "./package-root.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
 import { addSimulateCommand } from "./simulate.command.ts";
+import { addSuppliersCommand } from "./suppliers.command.ts";
 import { addUndoCommand } from "./undo.command.ts";
 
 const program = new Command("sparewright")
@@ -23,6 +24,7 @@ for (const add of [
   addImportCommand,
   addUndoCommand,
   addCommonalityCommand,
+  addSuppliersCommand,
   addKitCommand,
   addSimulateCommand,
   addFindCommand,

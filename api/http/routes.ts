@@ -6,6 +6,7 @@ import { kitRoute } from "./kit.route.ts";
 import { overviewRoute } from "./overview.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
+import { suppliersRoute } from "./suppliers.route.ts";
 
 /** Every route of the API, once: the app mounts them, OpenAPI describes them. */
 export const routes: readonly Route[] = [
@@ -14,6 +15,7 @@ export const routes: readonly Route[] = [
   kitRoute,
   simulationRoute,
   commonalityRoute,
+  suppliersRoute,
   importsRoute,
   importRoute,
   undoRoute,

@@ -3,6 +3,7 @@ import type { Figure } from "./figure.ts";
 import { importFigures } from "./import.bench-figures.ts";
 import { kitFigures } from "./kit.bench-figures.ts";
 import { screenFigures } from "./screen.bench-figures.ts";
+import { simulateFigures } from "./simulate.bench-figures.ts";
 import { storeFigures } from "./store.bench-figures.ts";
 
 /**
@@ -14,6 +15,7 @@ import { storeFigures } from "./store.bench-figures.ts";
 const benches: Readonly<Record<string, () => Promise<Figure[]>>> = {
   cover: () => coverFigures(),
   kit: () => kitFigures(),
+  simulate: () => simulateFigures(),
   import: () => importFigures(),
   screen: () => screenFigures(),
   store: () => storeFigures(),
