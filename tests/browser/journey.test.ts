@@ -1,5 +1,5 @@
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import type { Server } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -40,8 +40,8 @@ const hasPdfReader = (() => {
 })();
 
 /** Drops a file on the page's place for files, as the desktop would hand it to the browser. */
-async function dropFile(page: Page, name: string, text: string): Promise<void> {
-  const file = join(mkdtempSync(join(tmpdir(), "sparewright-drop-")), name);
+async function dropFile(page: Page, folder: string, name: string, text: string): Promise<void> {
+  const file = join(folder, name);
   writeFileSync(file, text);
   const box = await page.getByText("Drop a CSV file here").boundingBox();
   if (box === null) throw new Error("there is no place to drop a file");
@@ -63,15 +63,17 @@ describe.skipIf(!hasChromium && !mustRun)(
     let store: GraphStore;
     let server: Server;
     let address = "";
+    let screen = "";
+    const folder = mkdtempSync(join(tmpdir(), "sparewright-journey-"));
     const reported: unknown[] = [];
     beforeAll(async () => {
       browser = await openBrowser();
-      const folder = mkdtempSync(join(tmpdir(), "sparewright-journey-"));
+      screen = buildScreen();
       store = await openStore({ db: join(folder, "graph.sqlite"), env: {} });
       const app = buildApp({
         store,
         now: () => new Date("2026-11-20T12:00:00Z"),
-        uiFolder: buildScreen(),
+        uiFolder: screen,
         report: (error) => reported.push(error),
       });
       server = await new Promise((resolve) => {
@@ -86,6 +88,8 @@ describe.skipIf(!hasChromium && !mustRun)(
       server?.closeAllConnections();
       server?.close();
       await store?.close();
+      rmSync(folder, { recursive: true, force: true });
+      if (screen !== "") rmSync(join(screen, ".."), { recursive: true, force: true });
     });
 
     it("imports with a column mapped by hand, plans, explains, prints, and undoes", async () => {
@@ -99,7 +103,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       await page
         .getByRole("heading", { name: "What is in this file, and what would it change?" })
         .waitFor();
-      await dropFile(page, "curlew.csv", list);
+      await dropFile(page, folder, "curlew.csv", list);
       await page.getByRole("heading", { name: "What it would change" }).waitFor();
       expect(await main.textContent()).toContain("1.23E+11");
       expect(await axeFindings(page)).toEqual([]);
@@ -139,7 +143,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       const pdf = await page.pdf({ preferCSSPageSize: true });
       expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
       if (hasPdfReader) {
-        const file = join(mkdtempSync(join(tmpdir(), "sparewright-paper-")), "kit.pdf");
+        const file = join(folder, "kit.pdf");
         writeFileSync(file, pdf);
         const paper = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
         expect(paper).toContain("00471-K");

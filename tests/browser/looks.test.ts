@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import type { Browser, Locator, Page } from "playwright-core";
@@ -72,6 +72,7 @@ describe.skipIf(!hasChromium && !mustRun)(
     afterAll(async () => {
       await browser?.close();
       mock?.stop();
+      if (built !== "") rmSync(join(built, ".."), { recursive: true, force: true });
     });
 
     for (const scheme of schemes)
@@ -108,6 +109,10 @@ describe.skipIf(!hasChromium && !mustRun)(
       const { page } = await openPage(browser, sizes[1], "night");
       for (const { path, ready } of pages) {
         await go(page, mock.address, path, ready);
+        if (path === "import") {
+          await page.locator("input[type=file]").setInputFiles(csv);
+          await page.getByRole("heading", { name: "What it would change" }).waitFor();
+        }
         expect(await otherLight(browser, await page.screenshot({ fullPage: true })), path).toBe(0);
       }
       await page.getByRole("button", { name: /Vessel$/ }).click();

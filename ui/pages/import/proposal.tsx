@@ -1,10 +1,10 @@
 import { Button } from "react-aria-components";
 import type { ImportAnswer, ImportOptions } from "../../../api/contract/import.contract.ts";
-import { Choice } from "../../components/choice.tsx";
 import { plural, wholeText } from "../../components/figures.ts";
 import { Answered, Notices } from "../../components/notice.tsx";
 import { ScrollTable } from "../../components/scroll-table.tsx";
 import { ColumnTable } from "./column-table.tsx";
+import { FileSettings } from "./file-settings.tsx";
 import { recordName } from "./property-options.ts";
 
 const download = (name: string, text: string) => {
@@ -88,61 +88,7 @@ export function Proposal({
       <section aria-labelledby="columns-title">
         <h2 id="columns-title">Columns</h2>
         {!answer.committed && (
-          <div className="settings">
-            <Choice
-              label="Read as"
-              value={answer.listKind}
-              groups={[
-                {
-                  name: "",
-                  options: answer.listKinds.map((kind) => ({
-                    id: kind.kind,
-                    name: kind.kind,
-                    meaning: kind.meaning,
-                  })),
-                },
-              ]}
-              onChange={(listKind) => onOptions({ ...options, listKind })}
-            />
-            <Choice
-              label="Dates are written"
-              value={options.dateOrder ?? "auto"}
-              groups={[
-                {
-                  name: "",
-                  options: [
-                    { id: "auto", name: "as found" },
-                    { id: "dmy", name: "day first" },
-                    { id: "mdy", name: "month first" },
-                  ],
-                },
-              ]}
-              onChange={(order) => {
-                const { dateOrder: _, ...rest } = options;
-                onOptions(
-                  order === "dmy" || order === "mdy" ? { ...rest, dateOrder: order } : rest,
-                );
-              }}
-            />
-            <Choice
-              label="Decimal sign"
-              value={options.decimal ?? "auto"}
-              groups={[
-                {
-                  name: "",
-                  options: [
-                    { id: "auto", name: "as found" },
-                    { id: ".", name: "point" },
-                    { id: ",", name: "comma" },
-                  ],
-                },
-              ]}
-              onChange={(sign) => {
-                const { decimal: _, ...rest } = options;
-                onOptions(sign === "." || sign === "," ? { ...rest, decimal: sign } : rest);
-              }}
-            />
-          </div>
+          <FileSettings answer={answer} options={options} onOptions={onOptions} />
         )}
         <ColumnTable
           columns={answer.columns}
