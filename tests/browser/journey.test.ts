@@ -64,10 +64,11 @@ describe.skipIf(!hasChromium && !mustRun)(
     let server: Server;
     let address = "";
     let screen = "";
-    const folder = mkdtempSync(join(tmpdir(), "sparewright-journey-"));
+    let folder = "";
     const reported: unknown[] = [];
     beforeAll(async () => {
       browser = await openBrowser();
+      folder = mkdtempSync(join(tmpdir(), "sparewright-journey-"));
       screen = buildScreen();
       store = await openStore({ db: join(folder, "graph.sqlite"), env: {} });
       const app = buildApp({
@@ -88,7 +89,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       server?.closeAllConnections();
       server?.close();
       await store?.close();
-      rmSync(folder, { recursive: true, force: true });
+      if (folder !== "") rmSync(folder, { recursive: true, force: true });
       if (screen !== "") rmSync(join(screen, ".."), { recursive: true, force: true });
     });
 
