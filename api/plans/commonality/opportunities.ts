@@ -23,6 +23,7 @@ export function replacementOpportunities(
     if (category !== "") rowsOf.set(category, [...(rowsOf.get(category) ?? []), row]);
   });
   const suppliersOf = suppliersByClass(snapshot, classes);
+  const sold = classesSold(scope, suppliersOf);
   const stockOf = stockByClass(snapshot, classes);
   const found: CommonalityAnswer["opportunities"] = [];
   for (const [category, rows] of rowsOf) {
@@ -35,7 +36,7 @@ export function replacementOpportunities(
         const price = prices.price(c);
         return sum + (price.assumed ? 0 : price.minor * (stockOf.get(c) ?? 0));
       }, 0);
-      const suppliersVanishing = vanishingSuppliers(scope, gone, suppliersOf);
+      const suppliersVanishing = vanishingSuppliers(gone, suppliersOf, sold);
       found.push({
         category,
         replace,
@@ -85,19 +86,31 @@ function stockByClass(snapshot: Snapshot, classes: PartClasses): ReadonlyMap<num
   return found;
 }
 
-/** Suppliers that sell something vanishing and nothing that stays in use. */
-function vanishingSuppliers(
+/** How many of the part classes in scope each supplier sells. */
+function classesSold(
   scope: FittedScope,
-  gone: ReadonlySet<number>,
   suppliersOf: ReadonlyMap<number, ReadonlySet<number>>,
-): number {
-  const kept = new Set<number>();
-  const touched = new Set<number>();
+): ReadonlyMap<number, number> {
+  const sold = new Map<number, number>();
   for (const partClass of scope.partClasses) {
     for (const supplier of suppliersOf.get(partClass) ?? []) {
-      if (gone.has(partClass)) touched.add(supplier);
-      else kept.add(supplier);
+      sold.set(supplier, (sold.get(supplier) ?? 0) + 1);
     }
   }
-  return [...touched].filter((supplier) => !kept.has(supplier)).length;
+  return sold;
+}
+
+/** Suppliers that sell something vanishing and nothing that stays in use: all they sell vanishes. */
+function vanishingSuppliers(
+  gone: ReadonlySet<number>,
+  suppliersOf: ReadonlyMap<number, ReadonlySet<number>>,
+  sold: ReadonlyMap<number, number>,
+): number {
+  const vanishing = new Map<number, number>();
+  for (const partClass of gone) {
+    for (const supplier of suppliersOf.get(partClass) ?? []) {
+      vanishing.set(supplier, (vanishing.get(supplier) ?? 0) + 1);
+    }
+  }
+  return [...vanishing].filter(([supplier, count]) => count === sold.get(supplier)).length;
 }
