@@ -57,6 +57,14 @@ describe("documents for programs", () => {
           }),
     ],
     ["commonality", ["commonality"], (app) => request(app).post("/api/commonality").send({})],
+    [
+      "suppliers",
+      ["suppliers", "--vessel", "tamarisk", "--weigh", "Quayline=2,5"],
+      (app) =>
+        request(app)
+          .post("/api/suppliers")
+          .send({ vessel: "tamarisk", weights: [{ supplier: "Quayline", weight: 2.5 }] }),
+    ],
     ["find", ["find", "pawl", "spring"], (app) => request(app).get("/api/find?text=pawl%20spring")],
     ["undo --list", ["undo", "--list"], (app) => request(app).get("/api/imports")],
   ];

@@ -147,6 +147,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   findSpares: (app) => request(app).get("/api/find?text=spring"),
   planKit: (app) => request(app).post("/api/kit").send({}),
   simulateCrossing: (app) => request(app).post("/api/simulation").send({ crossings: 1000 }),
+  rankSuppliers: (app) => request(app).post("/api/suppliers").send({}),
   measureCommonality: (app) => request(app).post("/api/commonality").send({}),
   listImports: (app) => request(app).get("/api/imports"),
   importFile: (app) =>

@@ -5,6 +5,7 @@ import { commonalityAnswer } from "../../api/contract/commonality.contract.ts";
 import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts";
 import { importAnswer, importHistory, undoAnswer } from "../../api/contract/import.contract.ts";
 import { kitAnswer } from "../../api/contract/kit.contract.ts";
+import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { openApiFaults } from "./open-api-check.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
 
@@ -89,6 +90,14 @@ describe("answers over HTTP", () => {
     const response = await request(fleet.app).post("/api/commonality").send({});
     const body = checked(response, "/api/commonality", "post", commonalityAnswer);
     expect(body.whole).toMatchObject({ models: 2, items: 3, distinctParts: 3 });
+  });
+
+  it("ranks suppliers", async () => {
+    const response = await request(fleet.app).post("/api/suppliers").send({ vessel: "tamarisk" });
+    const body = checked(response, "/api/suppliers", "post", suppliersAnswer);
+    expect(body.suppliers).toMatchObject([{ supplier: { name: "Quayline" }, gearWhole: 3 }]);
+    expect(body.least).toMatchObject({ status: "optimal", cost: 1 });
+    expect(body.cautions.length).toBeGreaterThan(3);
   });
 
   it.each(["flat", "functions", "gear", "parts", "suppliers", "offers", "lockers", "stock"])(
