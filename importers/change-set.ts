@@ -3,7 +3,6 @@ import type {
   NodeKey,
   NodeLabel,
   Properties,
-  PropertyValue,
   RelationshipType,
 } from "../graph-schema/index.ts";
 
@@ -90,5 +89,3 @@ export interface KnownGraph {
 }
 
 export const linkKey = (from: NodeId, to: NodeId): string => `${from}>${to}`;
-
-export type { PropertyValue };

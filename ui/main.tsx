@@ -4,6 +4,8 @@ import "./style/fonts.css";
 import "./style/tokens.css";
 import "./style/base.css";
 import "./style/parts.css";
+import "./style/fields.css";
+import "./style/tables.css";
 import "./style/pages.css";
 import "./style/charts.css";
 import "./style/print.css";

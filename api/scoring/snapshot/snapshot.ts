@@ -7,9 +7,6 @@ export interface Adjacency {
   readonly target: Int32Array;
 }
 
-/** Tier codes: 0 safety, 1 passage, 2 comfort. Failure-effect codes: 0 stop, 1 degrade, 2 none. */
-export type TierCode = 0 | 1 | 2;
-
 /** Absent numbers are NaN; absent references -1; absent text "". Days are days since 1970-01-01 (UTC). */
 export interface Snapshot {
   readonly vessels: { readonly id: readonly NodeId[]; readonly name: readonly string[] };
