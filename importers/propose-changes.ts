@@ -1,7 +1,7 @@
-import type { KnownGraph } from "./change-set.ts";
+import type { ChangeSet, KnownGraph } from "./change-set.ts";
 import { type ColumnOptions, type ReadColumns, readColumns } from "./columns/read-columns.ts";
 import type { Matching } from "./match-columns.ts";
-import { buildChanges, nodeInWords } from "./propose/build-changes.ts";
+import { buildChanges, nodeInWords, surveyChanges } from "./propose/build-changes.ts";
 import { LinkTable } from "./propose/link-table.ts";
 import { NodeTable } from "./propose/node-table.ts";
 import type { Proposal } from "./propose/proposal.ts";
@@ -76,14 +76,15 @@ export function* proposeChanges(
     accepted += 1;
   }
 
-  const building = buildChanges(reader);
+  const building = surveyChanges(reader);
   let step = building.next();
   while (!step.done) {
     const { done: built, total: toBuild } = step.value;
     yield { done: 2 * unit + Math.floor((unit * built) / Math.max(1, toBuild)), total };
     step = building.next();
   }
-  const { changes, records, sample } = step.value;
+  const { changeCount, records, sample } = step.value;
+  let built: ChangeSet | undefined;
   const rejectedRows = [...faults.keys()].sort((a, b) => a - b);
   const rows = {
     read: rowCount + table.skipped,
@@ -98,7 +99,11 @@ export function* proposeChanges(
   return {
     table,
     matching,
-    changeSet: { changes },
+    get changeSet() {
+      built ??= { changes: buildChanges(reader) };
+      return built;
+    },
+    changeCount,
     rows,
     records,
     sample,

@@ -16,21 +16,38 @@ const sampleSize = 200;
 /** Records built between two reports of progress. */
 const slice = 8192;
 
-export interface BuiltChanges {
-  readonly changes: ProposedChange[];
+export interface Survey {
+  /** How many changes there are. */
+  readonly changeCount: number;
   readonly records: RecordCount[];
   readonly sample: ChangeInWords[];
 }
 
 type Tally = { created: number; changed: number; unchanged: number };
 
-/** The changes that make the graph say what the accepted rows say: owners first, links last. */
-export function* buildChanges(
+/** Counts what the accepted rows would change, and puts the first changes in words, without building them. */
+export function* surveyChanges(
   reader: RowReader,
-): Generator<{ done: number; total: number }, BuiltChanges> {
-  const built = new Builder();
+): Generator<{ done: number; total: number }, Survey> {
+  for (const table of [...reader.nodeTables].reverse()) touchOwners(table);
+  const built = new Builder(false);
+  yield* goThrough(reader, built);
+  return built.survey();
+}
+
+/** The changes that make the graph say what the accepted rows say: owners first, links last. After the survey. */
+export function buildChanges(reader: RowReader): ProposedChange[] {
+  const built = new Builder(true);
+  const steps = goThrough(reader, built);
+  while (!steps.next().done);
+  return built.changes();
+}
+
+function* goThrough(
+  reader: RowReader,
+  built: Builder,
+): Generator<{ done: number; total: number }, void> {
   const { nodeTables, linkTables } = reader;
-  for (const table of [...nodeTables].reverse()) touchOwners(table);
   const total =
     nodeTables.reduce((sum, table) => sum + table.keys.length, 0) +
     linkTables.reduce((sum, table) => sum + table.from.length, 0);
@@ -57,7 +74,6 @@ export function* buildChanges(
     built.count(table.type, table);
   }
   yield { done: total, total };
-  return built.result();
 }
 
 /** A record that is spoken of brings what it hangs on; lockers hang on lockers made before them. */
@@ -95,12 +111,19 @@ const endsInWords = ({ table, fromNode, toNode }: Ends): string =>
 const noProperties: Properties = Object.freeze({});
 
 class Builder {
+  /** Whether changes are kept, or only counted. */
+  readonly #keep: boolean;
+  #count = 0;
   readonly #nodes: ProposedChange[] = [];
   readonly #owning: ProposedChange[] = [];
   readonly #links: ProposedChange[] = [];
   readonly #records: RecordCount[] = [];
   readonly #sample: ChangeInWords[] = [];
   #tally: Tally = { created: 0, changed: 0, unchanged: 0 };
+
+  constructor(keep: boolean) {
+    this.#keep = keep;
+  }
 
   begin(): void {
     this.#tally = { created: 0, changed: 0, unchanged: 0 };
@@ -129,25 +152,11 @@ class Builder {
     const record = table.records[node];
     const extra = table.extraOf(node);
     if (record === undefined) {
-      const id = table.id(node);
-      const properties = table.fresh(node);
-      const change = {
-        kind: "create-node",
-        label: table.label,
-        id,
-        key: table.keys[node] as string,
-        properties,
-      } as const;
-      this.#nodes.push(extra === undefined ? change : { ...change, extra });
-      for (const { type, table: ownerTable, node: owner } of table.owners[
-        node
-      ] as readonly Owner[]) {
-        const to = ownerTable.id(owner);
-        this.#owning.push({ kind: "create-link", type, from: id, to, properties: noProperties });
-      }
       this.#tally.created += 1;
-      if (!this.#isSampleFull) {
-        this.#note(`${table.label} ${nodeInWords(table, node)}`, "created", properties);
+      this.#count += 1 + (table.owners[node] as readonly Owner[]).length;
+      if (this.#keep) this.#createNode(table, node, extra);
+      else if (!this.#isSampleFull) {
+        this.#note(`${table.label} ${nodeInWords(table, node)}`, "created", table.fresh(node));
       }
       return;
     }
@@ -157,25 +166,58 @@ class Builder {
       this.#tally.unchanged += 1;
       return;
     }
-    this.#nodes.push({
-      kind: "update-node",
-      id: record.id,
-      basedOn: record.version,
-      set: set ?? noProperties,
-      ...(newExtra === undefined ? {} : { extra: newExtra }),
-    });
+    this.#count += 1;
+    if (this.#keep) {
+      this.#nodes.push({
+        kind: "update-node",
+        id: record.id,
+        basedOn: record.version,
+        set: set ?? noProperties,
+        ...(newExtra === undefined ? {} : { extra: newExtra }),
+      });
+    }
     this.#tally.changed += 1;
-    if (this.#isSampleFull) return;
+    if (this.#keep || this.#isSampleFull) return;
     const subject = `${table.label} ${nodeInWords(table, node)}`;
     this.#note(subject, "changed", set ?? newExtra ?? {}, only(record.properties, set ?? {}));
   }
 
+  #createNode(
+    table: NodeTable,
+    node: number,
+    extra: Readonly<Record<string, string>> | undefined,
+  ): void {
+    const id = table.id(node);
+    const change = {
+      kind: "create-node",
+      label: table.label,
+      id,
+      key: table.keys[node] as string,
+      properties: table.fresh(node),
+    } as const;
+    this.#nodes.push(extra === undefined ? change : { ...change, extra });
+    for (const { type, table: ownerTable, node: owner } of table.owners[node] as readonly Owner[]) {
+      const to = ownerTable.id(owner);
+      this.#owning.push({ kind: "create-link", type, from: id, to, properties: noProperties });
+    }
+  }
+
   link(table: LinkTable, link: number): void {
+    if (!this.#keep && this.#isSampleFull && table.known.size === 0) {
+      this.#tally.created += 1;
+      this.#count += 1;
+      return;
+    }
     const ends: Ends = { table, fromNode: table.from[link] ?? 0, toNode: table.to[link] ?? 0 };
     this.#link(ends, table.said(link), table.extraOf(link));
   }
 
   #link(ends: Ends, said: Properties, extra: Readonly<Record<string, string>> | undefined): void {
+    if (!this.#keep && this.#isSampleFull && ends.table.known.size === 0) {
+      this.#tally.created += 1;
+      this.#count += 1;
+      return;
+    }
     const { table, fromNode, toNode } = ends;
     const { type, known } = table;
     const from = table.fromTable.id(fromNode);
@@ -186,10 +228,12 @@ class Builder {
       const needsQuantity =
         (type === "USES" || type === "CONSUMES") && said["quantity"] === undefined;
       const properties = needsQuantity ? { quantity: 1, ...said } : said;
-      const change = { kind: "create-link", type, from, to, properties } as const;
-      this.#links.push(extra === undefined ? change : { ...change, extra });
       this.#tally.created += 1;
-      if (!this.#isSampleFull) this.#note(endsInWords(ends), "created", properties);
+      this.#count += 1;
+      if (this.#keep) {
+        const change = { kind: "create-link", type, from, to, properties } as const;
+        this.#links.push(extra === undefined ? change : { ...change, extra });
+      } else if (!this.#isSampleFull) this.#note(endsInWords(ends), "created", properties);
       return;
     }
     const set = differing(said, record.properties);
@@ -198,17 +242,20 @@ class Builder {
       this.#tally.unchanged += 1;
       return;
     }
-    this.#links.push({
-      kind: "update-link",
-      type,
-      from,
-      to,
-      basedOn: record.version,
-      set: set ?? noProperties,
-      ...(newExtra === undefined ? {} : { extra: newExtra }),
-    });
+    this.#count += 1;
+    if (this.#keep) {
+      this.#links.push({
+        kind: "update-link",
+        type,
+        from,
+        to,
+        basedOn: record.version,
+        set: set ?? noProperties,
+        ...(newExtra === undefined ? {} : { extra: newExtra }),
+      });
+    }
     this.#tally.changed += 1;
-    if (this.#isSampleFull) return;
+    if (this.#keep || this.#isSampleFull) return;
     const before = only(record.properties, set ?? {});
     this.#note(endsInWords(ends), "changed", set ?? newExtra ?? {}, before);
   }
@@ -218,30 +265,36 @@ class Builder {
     const knownByItem = new Map<NodeId, LinkRecord>();
     for (const record of isModel.known.values()) knownByItem.set(record.from, record);
     modelOfItem.forEach((model, item) => {
-      const from = items.id(item);
-      const to = models.id(model);
-      const before = knownByItem.get(from);
       const ends: Ends = { table: isModel, fromNode: item, toNode: model };
-      if (before !== undefined && before.to !== to) {
-        this.#links.push({
-          kind: "delete-link",
-          type: "IS_MODEL",
-          from,
-          to: before.to,
-          basedOn: before.version,
-        });
-        this.#links.push({ kind: "create-link", type: "IS_MODEL", from, to, properties: {} });
-        this.#tally.changed += 1;
-        if (!this.#isSampleFull) this.#note(endsInWords(ends), "changed", {}, {});
+      const from = items.records[item]?.id;
+      const before = from === undefined ? undefined : knownByItem.get(from);
+      if (before === undefined || before.to === models.records[model]?.id) {
+        this.#link(ends, noProperties, undefined);
         return;
       }
-      this.#link(ends, noProperties, undefined);
+      this.#tally.changed += 1;
+      this.#count += 2;
+      if (this.#keep) this.#relink(before, models.id(model));
+      else if (!this.#isSampleFull) {
+        const old = [...models.known.values()].find(({ id }) => id === before.to);
+        const designation = models.names[model] ?? "";
+        const words = { model: old?.properties["designation"] ?? before.to };
+        this.#note(endsInWords(ends), "changed", { model: designation }, words);
+      }
     });
   }
 
-  result(): BuiltChanges {
-    const changes = this.#nodes.concat(this.#owning, this.#links);
-    return { changes, records: this.#records, sample: this.#sample };
+  #relink({ type, from, to, version }: LinkRecord, newTo: NodeId): void {
+    this.#links.push({ kind: "delete-link", type, from, to, basedOn: version });
+    this.#links.push({ kind: "create-link", type, from, to: newTo, properties: noProperties });
+  }
+
+  changes(): ProposedChange[] {
+    return this.#nodes.concat(this.#owning, this.#links);
+  }
+
+  survey(): Survey {
+    return { changeCount: this.#count, records: this.#records, sample: this.#sample };
   }
 }
 

@@ -26,7 +26,10 @@ export interface ChangeInWords {
 export interface Proposal {
   readonly table: Table;
   readonly matching: Matching;
+  /** The changes themselves; built when first asked for, since a dry run only counts them. */
   readonly changeSet: ChangeSet;
+  /** How many changes `changeSet` holds, known without building it. */
+  readonly changeCount: number;
   readonly rows: {
     readonly read: number;
     readonly accepted: number;

@@ -1,19 +1,29 @@
-import { parentPort, workerData } from "node:worker_threads";
 import Papa from "papaparse";
 import { importFile } from "../../importers/index.ts";
 import { generateFlatList } from "./generate-flat-list.ts";
 
 /**
- * One side of the import bench in an isolate of its own, so that what one side teaches the engine about the life of
- * its objects does not slow the other: answers each message with the milliseconds of one trial.
+ * One side of the import bench in a process of its own, so that what one side teaches the engine about the life of
+ * its objects does not slow the other, and so that its memory is its own: answers each message with one trial.
+ * Arguments: `parse` or `dry-run`, and the number of rows.
  */
-const { what, rows } = workerData as { what: "parse" | "dry-run"; rows: number };
+const [what, rowText = "0"] = process.argv.slice(2);
+const rows = Number(rowText);
 const text = generateFlatList(rows, 1);
 const bytes = new TextEncoder().encode(text);
 const emptyGraph = { nodes: () => new Map(), links: () => new Map() };
 
-parentPort?.on("message", () => {
-  void trial().then((milliseconds) => parentPort?.postMessage(milliseconds));
+export interface Trial {
+  readonly milliseconds: number;
+  /** Peak of the process so far. */
+  readonly megabytes: number;
+}
+
+process.on("message", () => {
+  void trial().then((milliseconds) => {
+    const megabytes = process.resourceUsage().maxRSS / 1000;
+    process.send?.({ milliseconds, megabytes } satisfies Trial);
+  });
 });
 
 async function trial(): Promise<number> {

@@ -40,6 +40,7 @@ describe("a flat list", () => {
     const proposal = await take(flat);
     expect(proposal.matching.kind).toBe("flat");
     expect(add(proposal)).toEqual({ read: 4, accepted: 4, rejected: 0, skipped: 0 });
+    expect(proposal.changeSet.changes).toHaveLength(proposal.changeCount);
     const graph = knownGraphOf(proposal.changeSet);
     expect(names(graph, "Part", "partNumber")).toEqual(["00123", "00124-b", "77/A"]);
     expect(names(graph, "FittedItem", "position")).toHaveLength(3);
@@ -223,6 +224,21 @@ describe("bad input", () => {
     const text = "Vessel,Position,Maker,Model\nT,winch,A,M1\nT,winch,A,M2\n";
     const proposal = await take(text);
     expect(proposal.faults).toMatchObject([{ code: "rows-disagree", line: 3, column: "Model" }]);
+  });
+
+  it("relinks an item that the graph has as another model", async () => {
+    const graph = knownGraphOf(
+      (await take("Vessel,Position,Maker,Model\nT,winch,A,M1\n")).changeSet,
+    );
+    const proposal = await take("Vessel,Position,Maker,Model\nT,winch,A,M2\n", {}, graph);
+    expect(proposal.changeSet.changes).toHaveLength(proposal.changeCount);
+    expect(proposal.changeSet.changes.map(({ kind }) => kind)).toEqual([
+      "create-node",
+      "create-link",
+      "delete-link",
+      "create-link",
+    ]);
+    expect(proposal.sample.at(-1)).toMatchObject({ before: "model M1", after: "model M2" });
   });
 
   it("rejects rows in which two columns of one name disagree", async () => {
