@@ -3,6 +3,7 @@ import { SchemeSwitch } from "./components/scheme.tsx";
 import { CommonalityPage } from "./pages/commonality/commonality-page.tsx";
 import { CrossingPage } from "./pages/crossing/crossing-page.tsx";
 import { StartPage } from "./pages/start/start-page.tsx";
+import { SuppliersPage } from "./pages/suppliers/suppliers-page.tsx";
 import { type PageName, pageNames, readRoute, useHash, writeRoute } from "./routing/route.ts";
 
 /** Import alone needs the whole schema, so it comes when it is opened. */
@@ -14,6 +15,7 @@ const titles: Record<PageName, string> = {
   start: "Start",
   import: "Import",
   commonality: "Commonality",
+  suppliers: "Suppliers",
   crossing: "Crossing",
 };
 
@@ -75,6 +77,7 @@ export function App() {
           </Suspense>
         )}
         {route.page === "commonality" && <CommonalityPage query={route.query} />}
+        {route.page === "suppliers" && <SuppliersPage query={route.query} />}
         {route.page === "crossing" && <CrossingPage query={route.query} />}
       </main>
     </>

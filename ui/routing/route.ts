@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from "react";
 
-export const pageNames = ["start", "import", "commonality", "crossing"] as const;
+export const pageNames = ["start", "import", "commonality", "suppliers", "crossing"] as const;
 export type PageName = (typeof pageNames)[number];
 
 /** Where the reader is: a page and the question asked there. Both stand in the address, so it can be shared. */
