@@ -94,7 +94,7 @@ function nameForms(name: string): NameForms {
 
 /**
  * How sure it is that a header means a name, 0 to 1: 1 the same words, .97 the same but for brackets,
- * .95 but for spaces, .9 but for plural or filler words, .75 but for one slip of the pen in a word of five
+ * .95 but for spaces, .9 but for plural or filler words, .75 but for one slip of the pen in a name of seven
  * letters or more, .65 if all words of the name are the header's but one further. Own scale, no source.
  */
 export function nameLikeness(header: HeaderForms, name: string): number {
@@ -105,7 +105,7 @@ export function nameLikeness(header: HeaderForms, name: string): number {
   if (header.baseUnspaced === forms.unspaced) return 0.94;
   if (forms.essence === "") return 0;
   if (header.essence === forms.essence) return 0.9;
-  if (name.length >= 5 && header.base.length >= 5 && isOneSlipAway(header.base, name)) return 0.75;
+  if (name.length >= 7 && header.base.length >= 7 && isOneSlipAway(header.base, name)) return 0.75;
   const { words } = forms;
   if (
     words.length >= 2 &&
