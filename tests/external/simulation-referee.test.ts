@@ -39,6 +39,9 @@ const stopping = (kit: VesselKit, models: ReadonlySet<number>) =>
     ),
   );
 
+const isOfModels = (snapshot: Snapshot, item: number, models: ReadonlySet<number>): boolean =>
+  models.has(snapshot.items.model[item] ?? -1);
+
 /** Whether the formula of a function's survival counts exactly what the simulation plays "as counted". */
 function isExact(
   snapshot: Snapshot,
@@ -60,7 +63,10 @@ function isExact(
         line.origin === "failure",
     );
   });
-  return own && (robbing || models.size === 1 || f.tier === 0) ? "exact" : "floor";
+  const alone = kit.demand.functions.every(
+    (other) => other === f || !other.items.some((item) => isOfModels(snapshot, item, models)),
+  );
+  return own && alone && (robbing || models.size === 1 || f.tier === 0) ? "exact" : "floor";
 }
 
 async function judge(seed: number): Promise<void> {

@@ -12,7 +12,7 @@ export interface RandomFleet {
 /**
  * A small random vessel with every kind of evidence: rates by hours, years and operations, own history, rarity
  * classes, wear with known and unknown age, services with parts used up and handled; parts of one model or shared;
- * functions of every tier served by one make or two; some stock. Means of about one piece a line, so that
+ * functions of every tier served by one make or two, some items serving two; some stock. Means of about one piece a line, so that
  * shortages are common.
  */
 export function randomFleet(seed: number): RandomFleet {
@@ -103,7 +103,15 @@ export function randomFleet(seed: number): RandomFleet {
       }
     }
     const need = 1 + below(items.length);
-    sketch.duty(`Duty ${f}`, boat, pick("safety", "passage", "passage", "comfort"), need, items);
+    const tier = pick("safety", "passage", "passage", "comfort");
+    sketch.duty(`Duty ${f}`, boat, tier, need, items);
+    if (random() < 0.3) {
+      const some = items.filter(() => random() < 0.6);
+      if (some.length > 0) {
+        const also = tier === "safety" ? "safety" : pick("passage", "comfort");
+        sketch.duty(`Second duty ${f}`, boat, also, 1 + below(some.length), some);
+      }
+    }
   }
   return { sketch, days, hasUnsparable };
 }

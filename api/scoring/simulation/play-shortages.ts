@@ -30,9 +30,9 @@ export interface PlayOutcome {
  * Returns a player of the shortages of one crossing in order of time.
  *
  * A demand takes a spare while there is one. Without: a service or a failure that does not stop waits. A failure that
- * stops is mended, where robbing is allowed and the part is not safety gear, from an item stopped already; else, where
- * the item cannot be spared, from a running one that every function it serves can spare, which stops in its stead;
- * else the item stops. Items that serve a safety function give nothing. A function is lost once fewer items run than
+ * stops is mended, where robbing is allowed and the part is not safety gear, from an item stopped already; else one
+ * item stops and gives its pieces: of the failed one and the running ones that hold the part, the one that serves the
+ * fewest functions of those that every function they serve can spare; the failed one where there is none. Items that serve a safety function give nothing. A function is lost once fewer items run than
  * it needs. Source: METHODS, sections 2 and 9; own derivation that this order keeps as many items as any can.
  */
 export function shortagePlayer(model: CrossingModel): Play {
@@ -46,6 +46,12 @@ export function shortagePlayer(model: CrossingModel): Play {
   functions.forEach((f, at) => {
     for (const item of f.items) servesOf[item]?.push(at);
   });
+  for (const own of holdersOf) {
+    own.sort((a, b) => {
+      const [one, other] = [holders[a]?.item ?? 0, holders[b]?.item ?? 0];
+      return (servesOf[one]?.length ?? 0) - (servesOf[other]?.length ?? 0) || one - other;
+    });
+  }
   const lends = servesOf.map((own) => own.every((at) => functions[at]?.isSafety !== true));
   const fitted = Int32Array.from(functions, (f) => f.items.length);
   const need = Int32Array.from(functions, (f) => f.need);
@@ -102,13 +108,14 @@ export function shortagePlayer(model: CrossingModel): Play {
         rob(stopped);
         return;
       }
-      if (!canSpare(item) && (servesOf[item]?.length ?? 0) > 0) {
-        const spared = findDonor(part, item, true);
-        if (spared >= 0) {
-          rob(spared);
-          stop(holders[spared]?.item ?? -1);
-          return;
-        }
+      const spared = findDonor(part, item, true);
+      const serves = servesOf[item]?.length ?? 0;
+      const isDearer =
+        !canSpare(item) || serves > (servesOf[holders[spared]?.item ?? -1]?.length ?? 0);
+      if (serves > 0 && spared >= 0 && isDearer) {
+        rob(spared);
+        stop(holders[spared]?.item ?? -1);
+        return;
       }
     }
     missing[holder] = (missing[holder] ?? 0) + 1;
