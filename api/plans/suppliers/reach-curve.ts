@@ -8,7 +8,7 @@ type Curve = SuppliersAnswer["curve"];
 type Reach = Curve[number]["parts"];
 type Refer = (supplier: number) => { id: string; name: string };
 
-const mostPoints = 8;
+const mostPoints = 12;
 
 /** Best reach of one, two, three ... suppliers, until everything coverable is reached or the points run out. */
 export function reachCurve(gear: SuppliedGear, coverable: Coverable, refer: Refer): Curve {

@@ -8,6 +8,8 @@ type Facts = Pick<
 
 const few = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
 const countWords = (count: number): string => few[count] ?? String(count);
+/** A sentence with more names than this is not read to its end; the lists name all. */
+const mostNamed = 4;
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const namesOf = (list: readonly { readonly name: string }[]): string => {
@@ -35,12 +37,12 @@ export function supplierSentence({ gear, suppliers, curve, least, unsold }: Fact
   const all =
     count === 1
       ? `${least.suppliers[0]?.name ?? ""} alone sells all ${plural(gear.partsSold, "part")} that anyone sells`
-      : `${countWords(count)} suppliers${proof} cover all ${plural(gear.partsSold, "part")} that anyone sells: ${namesOf(least.suppliers)}`;
+      : `${countWords(count)} suppliers${proof} cover all ${plural(gear.partsSold, "part")} that anyone sells${count > mostNamed ? "" : `: ${namesOf(least.suppliers)}`}`;
   const mid = curve[2]?.gearWhole;
   const between =
     mid === undefined || count <= 3
       ? ""
-      : ` ${capital(countWords(mid.suppliers.length))} cover ${mid.reached} items whole: ${namesOf(mid.suppliers)}.`;
+      : ` ${capital(countWords(mid.suppliers.length))} cover ${plural(mid.reached, "item")} whole: ${namesOf(mid.suppliers)}.`;
   const none =
     unsold.length === 0
       ? ""

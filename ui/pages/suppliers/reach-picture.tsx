@@ -45,7 +45,7 @@ export function ReachPicture({ answer }: { readonly answer: SuppliersAnswer }) {
         <Drawing scene={scene} />
       </div>
       <figcaption className="said">
-        Items all of whose parts the best so many suppliers offer between them. The dark foot of a
+        Items all of whose parts the best so many suppliers offer between them. The strong foot of a
         bar would still be covered whichever one of them dropped out.
       </figcaption>
       <ScrollTable caption="The best suppliers together" captionHidden>

@@ -93,3 +93,33 @@ export function StakeTable({
     </ScrollTable>
   );
 }
+
+/** Pairs of suppliers that sell the same parts: where one can stand in for the other. */
+export function OverlapTable({ rows }: { readonly rows: SuppliersAnswer["overlaps"] }) {
+  return (
+    <ScrollTable caption="Suppliers that sell the same parts" captionHidden className="tall">
+      <thead>
+        <tr>
+          <th scope="col">Supplier</th>
+          <th scope="col">and</th>
+          <th scope="col" className="number">
+            Shared parts
+          </th>
+          <th scope="col" className="number">
+            Of what either sells
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row.a.id + row.b.id}>
+            <th scope="row">{row.a.name}</th>
+            <td>{row.b.name}</td>
+            <td className="number">{wholeText(row.shared)}</td>
+            <td className="number">{`${Math.round(100 * row.jaccard)} %`}</td>
+          </tr>
+        ))}
+      </tbody>
+    </ScrollTable>
+  );
+}

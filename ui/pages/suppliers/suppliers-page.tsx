@@ -11,7 +11,7 @@ import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { ReachPicture } from "./reach-picture.tsx";
-import { StakeTable, SupplierTable } from "./supplier-tables.tsx";
+import { OverlapTable, StakeTable, SupplierTable } from "./supplier-tables.tsx";
 
 const all = "all";
 
@@ -81,6 +81,12 @@ export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, s
                 <h2 id="each-title">Each supplier</h2>
                 <SupplierTable rows={value.suppliers} />
               </section>
+              {value.overlaps.length > 0 && (
+                <section aria-labelledby="overlap-title">
+                  <h2 id="overlap-title">Where one can stand in for another</h2>
+                  <OverlapTable rows={value.overlaps} />
+                </section>
+              )}
             </>
           )}
           {value.singleSource.length > 0 && (
