@@ -49,13 +49,13 @@ function* goThrough(
 ): Generator<{ done: number; total: number }, void> {
   const { nodeTables, linkTables } = reader;
   const total =
-    nodeTables.reduce((sum, table) => sum + table.keys.length, 0) +
+    nodeTables.reduce((sum, table) => sum + table.count, 0) +
     linkTables.reduce((sum, table) => sum + table.from.length, 0);
   let done = 0;
   for (const table of nodeTables) {
     built.begin();
-    for (let node = 0; node < table.keys.length; node += 1) {
-      if (table.touched[node] === true) built.node(table, node);
+    for (let node = 0; node < table.count; node += 1) {
+      if (table.isTouched(node)) built.node(table, node);
       done += 1;
       if (done % slice === 0) yield { done, total };
     }
@@ -67,7 +67,7 @@ function* goThrough(
   for (const table of linkTables) {
     built.begin();
     for (let link = 0; link < table.from.length; link += 1) {
-      if (table.touched[link] === true) built.link(table, link);
+      if (table.isTouched(link)) built.link(table, link);
       done += 1;
       if (done % slice === 0) yield { done, total };
     }
@@ -78,15 +78,15 @@ function* goThrough(
 
 /** A record that is spoken of brings what it hangs on; lockers hang on lockers made before them. */
 function touchOwners(table: NodeTable): void {
-  for (let node = table.keys.length - 1; node >= 0; node -= 1) {
-    if (table.touched[node] !== true) continue;
-    for (const owner of table.owners[node] ?? []) owner.table.touched[owner.node] = true;
+  for (let node = table.count - 1; node >= 0; node -= 1) {
+    if (!table.isTouched(node)) continue;
+    for (const owner of table.owners[node] ?? []) owner.table.touch(owner.node);
   }
 }
 
 /** What a node is called, owners before it: "Vessel / position". */
 export function nodeInWords(table: NodeTable, node: number): string {
-  const key = table.keys[node] ?? "";
+  const key = table.key(node);
   const name = table.names[node] ?? "";
   const owners = (table.owners[node] ?? []).map((owner) => nodeInWords(owner.table, owner.node));
   const words = [...owners, name].filter((word) => word !== "").join(" / ");
@@ -192,7 +192,7 @@ class Builder {
       kind: "create-node",
       label: table.label,
       id,
-      key: table.keys[node] as string,
+      key: table.key(node),
       properties: table.fresh(node),
     } as const;
     this.#nodes.push(extra === undefined ? change : { ...change, extra });

@@ -31,7 +31,7 @@ export class LockerFinder {
 
   find(vessel: number, text: string): number | LockerRefusal {
     const path = text.split(/\s*>\s*/).filter((name) => name !== "");
-    const vesselKey = this.#vessels.keys[vessel] ?? "";
+    const vesselKey = this.#vessels.key(vessel);
     if (path.length === 1) {
       const name = path[0] ?? "";
       const nested = this.#pathByNesting(vessel, name);
@@ -62,7 +62,7 @@ export class LockerFinder {
   /** Makes every locker of a path, outermost first, and gives the innermost. */
   #make(vessel: number, path: readonly string[]): number {
     let owner: Owner = { type: "IS_WITHIN", table: this.#vessels, node: vessel };
-    let key = this.#vessels.keys[vessel] ?? "";
+    let key = this.#vessels.key(vessel);
     for (const name of path) {
       key = joinKey(key, keyPiece(name));
       const node = this.#lockers.node(key, name, [owner]);

@@ -21,11 +21,11 @@ export interface Owner {
 export class NodeTable extends RecordTable {
   readonly label: NodeLabel;
   readonly known: ReadonlyMap<NodeKey, NodeRecord>;
-  readonly keys: NodeKey[] = [];
   /** The name as the file writes it; the first in sort order of several spellings. */
   readonly names: string[] = [];
   readonly records: (NodeRecord | undefined)[] = [];
   readonly owners: (readonly Owner[])[] = [];
+  readonly #keys: (NodeKey | (() => NodeKey))[] = [];
   readonly #byKey = new Map<NodeKey, number>();
   readonly #ids: (NodeId | undefined)[] = [];
   readonly #asOwner: (Owner | undefined)[] = [];
@@ -51,22 +51,35 @@ export class NodeTable extends RecordTable {
     return node;
   }
 
-  /** A node whose key the caller knows to be unlike all others. */
-  nodeApart(key: NodeKey, name: string, owners: readonly Owner[]): number {
+  /** A node whose key the caller knows to be unlike all others; the key is put together when it is needed. */
+  nodeApart(key: NodeKey | (() => NodeKey), name: string, owners: readonly Owner[]): number {
     const node = this.addRecord();
-    this.keys.push(key);
+    const isKnown = this.known.size > 0;
+    const now = isKnown && typeof key === "function" ? key() : key;
+    this.#keys.push(now);
     this.names.push(name);
-    this.records.push(this.known.size === 0 ? undefined : this.known.get(key));
+    this.records.push(isKnown && typeof now === "string" ? this.known.get(now) : undefined);
     this.owners.push(owners);
-    this.#ids.push(undefined);
     return node;
+  }
+
+  get count(): number {
+    return this.#keys.length;
+  }
+
+  key(node: number): NodeKey {
+    const key = this.#keys[node];
+    if (typeof key === "string") return key;
+    const made = key === undefined ? "" : key();
+    this.#keys[node] = made;
+    return made;
   }
 
   /** The id of a node: the graph's, or a new one that no other key has. */
   id(node: number): NodeId {
     const before = this.#ids[node];
     if (before !== undefined) return before;
-    const id = this.records[node]?.id ?? this.#mint(this.keys[node] ?? "");
+    const id = this.records[node]?.id ?? this.#mint(this.key(node));
     this.#ids[node] = id;
     return id;
   }

@@ -22,25 +22,40 @@ const plain = (value: Scalar): string => String(value).replace(/\s+/g, " ").toLo
  */
 export class RecordTable {
   readonly properties: readonly FilledProperty[];
-  /** Whether an accepted row speaks of the record. */
-  readonly touched: boolean[] = [];
   /** Rows rejected because they disagree with an earlier one about a record of this table. */
   conflicts = 0;
-  readonly #codes: number[][];
-  readonly #rows: number[][];
+  /** Per record: whether an accepted row speaks of it, then a code per property; side by side for the cache. */
+  #codes: Int32Array;
+  /** Per record and property the row behind the code. */
+  #rows: Int32Array;
+  readonly #width: number;
+  #count = 0;
   readonly #extra: (Map<string, string | Set<string>> | undefined)[] = [];
 
   constructor(properties: readonly FilledProperty[]) {
     this.properties = properties;
-    this.#codes = properties.map(() => []);
-    this.#rows = properties.map(() => []);
+    this.#width = properties.length + 1;
+    this.#codes = new Int32Array(this.#width * 64);
+    this.#rows = new Int32Array(this.#width * 64);
   }
 
   protected addRecord(): number {
-    for (const codes of this.#codes) codes.push(0);
-    for (const rows of this.#rows) rows.push(-1);
-    this.#extra.push(undefined);
-    return this.touched.push(false) - 1;
+    const record = this.#count;
+    this.#count += 1;
+    if (this.#count * this.#width > this.#codes.length) {
+      this.#codes = enlarged(this.#codes);
+      this.#rows = enlarged(this.#rows);
+    }
+    return record;
+  }
+
+  /** Whether an accepted row speaks of the record, or of one that hangs on it. */
+  isTouched(record: number): boolean {
+    return this.#codes[record * this.#width] === 1;
+  }
+
+  touch(record: number): void {
+    this.#codes[record * this.#width] = 1;
   }
 
   /**
@@ -48,12 +63,14 @@ export class RecordTable {
    * first property about which it disagrees with an earlier row.
    */
   compare(record: number, row: number): number {
-    let answer: number = this.touched[record] === true ? nothing : something;
+    const codes = this.#codes;
+    const start = record * this.#width;
+    let answer: number = codes[start] === 1 ? nothing : something;
     for (let at = 0; at < this.properties.length; at += 1) {
       const filled = this.properties[at] as FilledProperty;
       const code = filled.column.codes[row] as number;
       if (code === 0) continue;
-      const before = (this.#codes[at] as number[])[record] as number;
+      const before = codes[start + 1 + at] as number;
       if (before === code) continue;
       answer = something;
       if (before === 0) continue;
@@ -69,23 +86,25 @@ export class RecordTable {
 
   /** The row that said what `record` has for the property at `at`. */
   rowBehind(record: number, at: number): number {
-    return this.#rows[at]?.[record] ?? -1;
+    return this.#rows[record * this.#width + 1 + at] ?? -1;
   }
 
   merge(record: number, row: number): void {
-    this.touched[record] = true;
+    const codes = this.#codes;
+    const start = record * this.#width;
+    codes[start] = 1;
     for (let at = 0; at < this.properties.length; at += 1) {
       const filled = this.properties[at] as FilledProperty;
       const code = filled.column.codes[row] as number;
       if (code === 0) continue;
-      const codes = this.#codes[at] as number[];
-      const before = codes[record] as number;
+      const place = start + 1 + at;
+      const before = codes[place] as number;
       if (before === code) continue;
       // Of two spellings the one that sorts first stays, whatever the order of the rows.
       const { values } = filled.column;
       if (before === 0 || String(values[code]) < String(values[before])) {
-        codes[record] = code;
-        (this.#rows[at] as number[])[record] = row;
+        codes[place] = code;
+        this.#rows[place] = row;
       }
     }
   }
@@ -106,7 +125,7 @@ export class RecordTable {
   /** What the accepted rows say of a record, laid over `answer`. */
   said(record: number, answer: Record<string, PropertyValue> = {}): Record<string, PropertyValue> {
     for (let at = 0; at < this.properties.length; at += 1) {
-      const code = (this.#codes[at] as number[])[record] as number;
+      const code = this.#codes[record * this.#width + 1 + at] as number;
       if (code === 0) continue;
       const { property, column } = this.properties[at] as FilledProperty;
       answer[property] = column.values[code] as Scalar;
@@ -123,6 +142,12 @@ export class RecordTable {
     }
     return answer;
   }
+}
+
+function enlarged(cells: Int32Array): Int32Array {
+  const answer = new Int32Array(cells.length * 4);
+  answer.set(cells);
+  return answer;
 }
 
 /** The values of `said` that differ from what is stored; undefined if none does. */

@@ -371,7 +371,7 @@ export class RowReader {
     const field = this.#field.designation as Field;
     const owner = maker === absent ? this.#foundMaker("model", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
-    const key = joinKey(this.makers.keys[owner] ?? "", field.piece(code));
+    const key = joinKey(this.makers.key(owner), field.piece(code));
     const node = this.models.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
     this.#byModel.set(maker + 1, code, node);
     return node;
@@ -387,7 +387,7 @@ export class RowReader {
     const field = this.#field.partNumber as Field;
     const owner = maker === absent ? this.#foundMaker("part", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
-    const key = joinKey(this.makers.keys[owner] ?? "", field.piece(code));
+    const key = joinKey(this.makers.key(owner), field.piece(code));
     const node = this.parts.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
     this.#byPart.set(maker + 1, code, node);
     return node;
@@ -410,7 +410,7 @@ export class RowReader {
     const before = this.#byFunction.get(vessel, code);
     if (before !== absent) return before;
     const field = this.#field.function as Field;
-    const key = joinKey(this.vessels.keys[vessel] ?? "", field.piece(code));
+    const key = joinKey(this.vessels.key(vessel), field.piece(code));
     const node = this.functions.node(key, field.text(code), [
       this.vessels.asOwner("REQUIRED_ON", vessel),
     ]);
@@ -419,7 +419,7 @@ export class RowReader {
   }
 
   #itemAt(vessel: number, position: string): number {
-    const key = joinKey(this.vessels.keys[vessel] ?? "", keyPiece(position));
+    const key = joinKey(this.vessels.key(vessel), keyPiece(position));
     return this.items.node(key, position, [this.vessels.asOwner("FITTED_ON", vessel)]);
   }
 
@@ -457,12 +457,15 @@ export class RowReader {
     }
     const before = this.#byLot[number];
     if (before !== undefined) return before;
-    let key = `${place.table.keys[place.node]}${keySeparator}${this.parts.keys[part]}`;
-    for (const field of this.#lotFields) {
-      const code = field === undefined ? 0 : field.code(row);
-      key += keySeparator;
-      if (field !== undefined && code !== 0) key += field.piece(code);
-    }
+    const key = (): string => {
+      let made = `${place.table.key(place.node)}${keySeparator}${this.parts.key(part)}`;
+      for (const field of this.#lotFields) {
+        const code = field === undefined ? 0 : field.code(row);
+        made += keySeparator;
+        if (field !== undefined && code !== 0) made += field.piece(code);
+      }
+      return made;
+    };
     const node = this.lots.nodeApart(key, "", [place, this.parts.asOwner("LOT_OF", part)]);
     this.#byLot[number] = node;
     return node;
@@ -673,7 +676,7 @@ export class RowReader {
       return this.#missing("task", "A service must have a name");
     let task = this.#byTask.get(model, code);
     if (task === absent) {
-      const key = joinKey(this.models.keys[model] ?? "", field.piece(code));
+      const key = joinKey(this.models.key(model), field.piece(code));
       task = this.tasks.node(key, field.text(code), [this.models.asOwner("SERVICE_OF", model)]);
       this.#byTask.set(model, code, task);
     }
