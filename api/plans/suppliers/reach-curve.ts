@@ -1,5 +1,6 @@
 import type { SuppliersAnswer } from "../../contract/suppliers.contract.ts";
 import type { ChosenFew } from "../../scoring/coverage/chosen-few.ts";
+import { columnsOfRows } from "../../scoring/coverage/cover-problem.ts";
 import { mostComplete } from "../../scoring/coverage/most-complete.ts";
 import { mostCovered } from "../../scoring/coverage/most-covered.ts";
 import type { SuppliedGear } from "../../scoring/coverage/supplied-gear.ts";
@@ -9,6 +10,9 @@ type Reach = Curve[number]["parts"];
 type Refer = (supplier: number) => { id: string; name: string };
 
 const mostPoints = 12;
+/** Nodes times entries allowed to one search: about a second; a tenth of it beyond three suppliers. */
+const effort = { covered: 5e6, complete: 8e7 } as const;
+const fullEffortUpTo = 3;
 
 /** Best reach of one, two, three ... suppliers, until everything coverable is reached or the points run out. */
 export function reachCurve(gear: SuppliedGear, coverable: Coverable, refer: Refer): Curve {
@@ -20,10 +24,18 @@ export function reachCurve(gear: SuppliedGear, coverable: Coverable, refer: Refe
   const curve: Curve = [];
   let former: { whole?: ChosenFew; some?: ChosenFew; parts?: ChosenFew } = {};
   const suppliers = gear.columns.filter((rows) => rows.length > 0).length;
+  const entries = gear.columns.reduce((sum, rows) => sum + rows.length, 1);
+  const sellers = columnsOfRows(gear);
+  const needEntries = gear.needs
+    .flatMap(({ rows }) => rows)
+    .reduce((sum, row) => sum + (sellers[row]?.length ?? 0), 1);
   for (let count = 1; count <= Math.min(mostPoints, suppliers); count++) {
-    const whole = notWorse(mostComplete(gear, gear.needs, count), former.whole);
-    const some = notWorse(mostCovered(partly, weights, count), former.some);
-    const parts = notWorse(mostCovered(gear, ones, count), former.parts);
+    const share = count <= fullEffortUpTo ? 1 : 0.1;
+    const coveredNodes = Math.ceil((share * effort.covered) / entries);
+    const wholeNodes = Math.ceil((share * effort.complete) / needEntries);
+    const whole = notWorse(mostComplete(gear, gear.needs, count, wholeNodes), former.whole);
+    const some = notWorse(mostCovered(partly, weights, count, coveredNodes), former.some);
+    const parts = notWorse(mostCovered(gear, ones, count, coveredNodes), former.parts);
     former = { whole, some, parts };
     const offered = (supplier: number): ReadonlySet<number> => new Set(gear.columns[supplier]);
     curve.push({
