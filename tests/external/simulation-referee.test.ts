@@ -48,11 +48,11 @@ function isExact(
   kit: VesselKit,
   f: ServedFunction,
   robbing: boolean,
-): "exact" | "floor" | "apart" {
+): "exact" | "floor" {
   const models = new Set(f.items.map((item) => snapshot.items.model[item] ?? -1));
   const rows = stopping(kit, models);
-  // A part of the safety tier is never robbed in play; the formula of other functions lets it be.
-  if (f.tier !== 0 && rows.some((row) => row.demand.isSafety)) return "apart";
+  // A part of the safety tier is never robbed; the formula then counts every item as needing its own.
+  if (f.tier !== 0 && rows.some((row) => row.demand.isSafety)) return "floor";
   const own = rows.every((row) => {
     const [first] = row.demand.lines;
     return row.demand.lines.every(
@@ -112,7 +112,7 @@ async function judge(seed: number): Promise<void> {
       const lost = stock.lostAsCounted[index] ?? 0;
       const comparison = { what: `${where}, function ${index}`, kept: crossings - lost, computed };
       if (kind === "exact") found.exact.push(comparison);
-      else if (kind === "floor") found.floors.push(comparison);
+      else found.floors.push(comparison);
       if (kind === "exact" && !hasUnsparable)
         found.livedOver.push((stock.lostAsLived[index] ?? 0) - lost);
     });

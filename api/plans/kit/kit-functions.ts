@@ -32,19 +32,28 @@ export function functionSurvivals(
       withAboard,
       withKit,
       method,
-      words: words(f, withKit, method),
+      words: words(f, withKit, method, countsServices(snapshot, kit, f)),
     };
   });
 }
 
-function words(f: ServedFunction, withKit: number, method: Method): string {
+/** Whether a planned service draws on the parts that decide the function: then the figure is a floor. */
+const countsServices = (snapshot: Snapshot, kit: VesselKit, f: ServedFunction): boolean =>
+  stoppingGroups(snapshot, kit, f).some((group) =>
+    group.rows.some(({ row }) => row.demand.lines.some((line) => line.origin === "service")),
+  );
+
+function words(f: ServedFunction, withKit: number, method: Method, services: boolean): string {
   const needs = `${f.need} of ${f.items.length} needed`;
   if (f.items.length < f.need) return `${needs}: cannot be met with what is fitted.`;
   if (method === "not resolved") {
     return `${needs}, several makes that share parts: the figure counts every item as needed, so it is a floor.`;
   }
+  const floor = services
+    ? " A floor: a service left undone for want of the part counts as lost."
+    : "";
   const credit = method === "no credit" ? "; safety gear, so every item counts as needed" : "";
-  return `${needs}${credit}: lost for want of a part in ${chanceWords(1 - withKit)} crossings with the kit (failures no spare can mend are listed apart).`;
+  return `${needs}${credit}: lost for want of a part in ${chanceWords(1 - withKit)} crossings with the kit (failures no spare can mend are listed apart).${floor}`;
 }
 
 /** Pr(at least k items can be kept whole), for one stock level per part class. */
@@ -107,7 +116,9 @@ function stoppingGroups(
       const pieces = row.demand.lines
         .filter((line) => line.model === model && line.effect === 0 && line.origin === "failure")
         .reduce((sum, line) => sum + line.quantity, 0);
-      return pieces > 0 ? [{ row, pieces }] : [];
+      if (pieces === 0) return [];
+      // Safety gear is never robbed, whatever function its parts also stop: it lends no pieces.
+      return [{ row, pieces: row.demand.isSafety ? 0 : pieces }];
     }),
   }));
 }
