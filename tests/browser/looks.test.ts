@@ -25,6 +25,7 @@ const pages = [
   { path: "start", ready: "Crossings" },
   { path: "import", ready: "Taken in so far" },
   { path: "commonality", ready: "Which models share which parts" },
+  { path: "suppliers", ready: "What the best few cover" },
   { path: "crossing", ready: "The kit, and why" },
 ] as const;
 

@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { createServer, type IncomingMessage } from "node:http";
 import { extname, join, normalize } from "node:path";
 import { commonalityFixture, importFixture, kitFixture, overviewFixture } from "./mock-fixtures.ts";
+import { suppliersFixture } from "./suppliers-fixture.ts";
 
 const types: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -39,6 +40,7 @@ export async function startMock(
     const body = await bodyOf(request);
     if (url.pathname === "/api/overview") return overviewFixture;
     if (url.pathname === "/api/commonality") return commonalityFixture();
+    if (url.pathname === "/api/suppliers") return suppliersFixture();
     if (url.pathname === "/api/kit") {
       const asked = (JSON.parse(body) as Asked).targets ?? {};
       return kitFixture([asked.safety ?? 0.99, asked.passage ?? 0.95, asked.comfort ?? 0.8]);
