@@ -25,7 +25,9 @@ export class NodeTable extends RecordTable {
   readonly names: string[] = [];
   readonly records: (NodeRecord | undefined)[] = [];
   readonly owners: (readonly Owner[])[] = [];
-  readonly #keys: (NodeKey | (() => NodeKey))[] = [];
+  /** Puts together the key of a node that was told apart without it. */
+  makeKey: ((node: number) => NodeKey) | undefined;
+  readonly #keys: (NodeKey | undefined)[] = [];
   readonly #byKey = new Map<NodeKey, number>();
   readonly #ids: (NodeId | undefined)[] = [];
   readonly #asOwner: (Owner | undefined)[] = [];
@@ -51,15 +53,16 @@ export class NodeTable extends RecordTable {
     return node;
   }
 
-  /** A node whose key the caller knows to be unlike all others; the key is put together when it is needed. */
-  nodeApart(key: NodeKey | (() => NodeKey), name: string, owners: readonly Owner[]): number {
+  /**
+   * A node that the caller knows to be unlike all others of the table; its key is put together by `makeKey` when it is
+   * needed, unless given.
+   */
+  nodeApart(key: NodeKey | undefined, name: string, owners: readonly Owner[]): number {
     const node = this.addRecord();
-    const isKnown = this.known.size > 0;
-    const now = isKnown && typeof key === "function" ? key() : key;
-    this.#keys.push(now);
+    this.#keys.push(key);
     this.names.push(name);
-    this.records.push(isKnown && typeof now === "string" ? this.known.get(now) : undefined);
     this.owners.push(owners);
+    this.records.push(this.known.size === 0 ? undefined : this.known.get(this.key(node)));
     return node;
   }
 
@@ -68,11 +71,11 @@ export class NodeTable extends RecordTable {
   }
 
   key(node: number): NodeKey {
-    const key = this.#keys[node];
-    if (typeof key === "string") return key;
-    const made = key === undefined ? "" : key();
-    this.#keys[node] = made;
-    return made;
+    const before = this.#keys[node];
+    if (before !== undefined) return before;
+    const key = this.makeKey?.(node) ?? "";
+    this.#keys[node] = key;
+    return key;
   }
 
   /** The id of a node: the graph's, or a new one that no other key has. */

@@ -79,6 +79,7 @@ export class RowReader {
   readonly #byItem = new Pairing();
   readonly #byLocker = new Pairing();
   readonly #byTask = new Pairing();
+  readonly #rowOfLot: number[] = [];
   readonly #byLot: (number | undefined)[] = [];
   readonly #lotPairs = Array.from({ length: 6 }, () => new Pairing());
   readonly #positionCount = new Map<string, number>();
@@ -122,6 +123,7 @@ export class RowReader {
     this.suppliers = new NodeTable("Supplier", graph, fields.filled("Supplier", ["name"]));
     this.lockers = new NodeTable("Locker", graph, fields.filled("Locker", ["name", "within"]));
     this.lots = new NodeTable("StockLot", graph, fields.filled("StockLot"));
+    this.lots.makeKey = (lot) => this.#lotKey(lot);
     this.tasks = new NodeTable(
       "ServiceTask",
       graph,
@@ -457,18 +459,21 @@ export class RowReader {
     }
     const before = this.#byLot[number];
     if (before !== undefined) return before;
-    const key = (): string => {
-      let made = `${place.table.key(place.node)}${keySeparator}${this.parts.key(part)}`;
-      for (const field of this.#lotFields) {
-        const code = field === undefined ? 0 : field.code(row);
-        made += keySeparator;
-        if (field !== undefined && code !== 0) made += field.piece(code);
-      }
-      return made;
-    };
-    const node = this.lots.nodeApart(key, "", [place, this.parts.asOwner("LOT_OF", part)]);
+    this.#rowOfLot.push(row);
+    const node = this.lots.nodeApart(undefined, "", [place, this.parts.asOwner("LOT_OF", part)]);
     this.#byLot[number] = node;
     return node;
+  }
+
+  /** The key of a lot: where it is, of which part, and what else tells it apart on the row that first named it. */
+  #lotKey(lot: number): string {
+    const row = this.#rowOfLot[lot] ?? 0;
+    const owners = this.lots.owners[lot] ?? [];
+    const pieces = this.#lotFields.map((field) => {
+      const code = field?.code(row) ?? 0;
+      return field === undefined || code === 0 ? "" : field.piece(code);
+    });
+    return joinKey(...owners.map(({ table, node }) => table.key(node)), ...pieces);
   }
 
   #readGearAndParts(row: number): RowRefusal | undefined {
