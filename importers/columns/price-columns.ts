@@ -33,6 +33,8 @@ export class PriceReader implements BlockReader {
   readonly #prices = new ValueCodes();
   readonly #currencies = new ValueCodes();
   readonly #seen = new Map<string, Map<string, SeenPrice>>();
+  #lastNamed = "";
+  #lastSeen: Map<string, SeenPrice> | undefined;
 
   constructor(
     priceAt: number,
@@ -70,11 +72,13 @@ export class PriceReader implements BlockReader {
   }
 
   #price(cell: string, named: string): SeenPrice {
-    let seen = this.#seen.get(named);
+    let seen = named === this.#lastNamed ? this.#lastSeen : this.#seen.get(named);
     if (seen === undefined) {
       seen = new Map();
       this.#seen.set(named, seen);
     }
+    this.#lastNamed = named;
+    this.#lastSeen = seen;
     const before = seen.get(cell);
     if (before !== undefined) return before;
     const answer = readOne(cell, named, this.#options);

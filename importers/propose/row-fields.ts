@@ -72,3 +72,25 @@ export class Fields {
     });
   }
 }
+
+/** The columns by which rows are read, by a short name. */
+export const fieldTargets = {
+  vessel: "Vessel.name",
+  maker: "Maker.name",
+  partMaker: "Part.maker",
+  designation: "Model.designation",
+  partNumber: "Part.partNumber",
+  position: "FittedItem.position",
+  count: "FittedItem.count",
+  function: "RequiredFunction.name",
+  supplier: "Supplier.name",
+  price: "OFFERS.priceMinor",
+  locker: "Locker.name",
+  within: "Locker.within",
+  stock: "StockLot.quantity",
+  usesQuantity: "USES.quantity",
+  consumesQuantity: "CONSUMES.quantity",
+  task: "ServiceTask.name",
+  crossing: "Crossing.name",
+} as const;
+export type FieldName = keyof typeof fieldTargets;

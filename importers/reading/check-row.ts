@@ -22,8 +22,8 @@ export interface RowRules {
 }
 
 /** Makes a row as wide as the header where that loses nothing, and takes off protecting apostrophes. */
-export function straightenRow(row: string[], width: number): void {
-  for (let column = 0; column < row.length; column += 1) {
+export function straightenRow(row: string[], width: number, mayHoldApostrophe = true): void {
+  for (let column = mayHoldApostrophe ? 0 : row.length; column < row.length; column += 1) {
     const cell = row[column] as string;
     if (cell.charCodeAt(0) === apostrophe) row[column] = restoreCell(cell);
   }

@@ -172,6 +172,7 @@ export class Table {
   #take(piece: RowPiece, place: { rawRow: number; line: number }): RowBlock {
     const width = this.header.length;
     const { rows, from, to, openQuotes, strayQuotes, mayHoldLineEnds } = piece;
+    const mayHoldApostrophe = this.#text.slice(from, to).includes("'");
     const first = this.rowCount;
     let leave = 0;
     let kept = 0;
@@ -191,7 +192,7 @@ export class Table {
       }
       const at = first + kept;
       const cellCount = row.length;
-      straightenRow(row, width);
+      straightenRow(row, width, mayHoldApostrophe);
       this.#lines[at] = line;
       const hasOpenQuote = openQuotes.has(index);
       if (hasOpenQuote || isSuspect(row, cellCount, width)) {

@@ -1,0 +1,399 @@
+import { joinKey, keyPiece } from "../../graph-schema/index.ts";
+import type { KnownGraph } from "../change-set.ts";
+import type { ReadColumns } from "../columns/read-columns.ts";
+import type { ListKindName } from "../list-kinds.ts";
+import type { RowFault } from "../row-fault.ts";
+import { LockerFinder } from "./locker-finder.ts";
+import { MakerFinder, unknownMaker } from "./maker-finder.ts";
+import type { Owner } from "./node-table.ts";
+import { Pairing } from "./pairing.ts";
+import { type RecordTable, something } from "./record-table.ts";
+import { RecordTables } from "./record-tables.ts";
+import { Field, type FieldName, Fields, fieldTargets } from "./row-fields.ts";
+
+export interface RowReaderOptions {
+  readonly kind: ListKindName;
+  readonly graph: KnownGraph;
+  readonly columns: ReadColumns;
+  readonly rowCount: number;
+  /** Vessel of rows that name none. */
+  readonly vessel: string | undefined;
+  readonly isFaulty: (row: number) => boolean;
+}
+
+/** What is wrong with a row as a whole; line and value are added by the caller. */
+export type RowRefusal = Omit<RowFault, "line" | "value"> & { readonly value?: string };
+
+/** One record a row speaks of. */
+interface Mention {
+  table: RecordTable;
+  record: number;
+}
+
+/** No record. */
+export const absent = -1;
+
+/**
+ * Finds the records a row speaks of: which vessel, item, model, part, supplier, locker and lot. Look-ups go by the codes
+ * of cells, so a name is brought to normal form once however many rows repeat it.
+ */
+export class RecordFinder extends RecordTables {
+  /** Notices by code: how many rows, and the first. */
+  readonly remarks = new Map<string, { count: number; row: number }>();
+  /** Model of an item as rows have said, and the row that said so. */
+  readonly modelOfItem: number[] = [];
+  readonly #rowOfModel: number[] = [];
+
+  protected readonly options: RowReaderOptions;
+  protected readonly field: Readonly<Record<FieldName, Field | undefined>>;
+  readonly #lotFields: readonly (Field | undefined)[];
+  protected readonly partFacts: readonly Field[];
+  readonly #lockerFinder: LockerFinder;
+  readonly #defaultVessel: string | undefined;
+  #modelMakers: MakerFinder | undefined;
+  #partMakers: MakerFinder | undefined;
+  readonly #byVessel: number[] = [];
+  readonly #byMaker: number[] = [];
+  readonly #byPartMaker: number[] = [];
+  readonly #bySupplier: number[] = [];
+  readonly #byModel = new Pairing();
+  readonly #byPart = new Pairing();
+  readonly #byFunction = new Pairing();
+  readonly #byItem = new Pairing();
+  readonly #byLocker = new Pairing();
+  protected readonly byTask = new Pairing();
+  readonly #rowOfLot: number[] = [];
+  readonly #byLot: (number | undefined)[] = [];
+  readonly #lotPairs = Array.from({ length: 6 }, () => new Pairing());
+  protected readonly positionCount = new Map<string, number>();
+
+  /** Records of the row being read; the first `mentionCount` count. */
+  readonly mentions: Mention[] = [];
+  mentionCount = 0;
+  /** The record that keeps the row's unmatched columns. */
+  main: Mention | undefined;
+  protected itemsOfRow: number[] = [];
+  protected modelOfRow = absent;
+
+  constructor(options: RowReaderOptions) {
+    const { graph, columns, kind } = options;
+    const fields = new Fields(columns);
+    super(graph, fields);
+    this.options = options;
+    this.field = Object.fromEntries(
+      Object.entries(fieldTargets).map(([name, id]) => [name, fields.field(id)]),
+    ) as Record<FieldName, Field | undefined>;
+    const lotKey = ["lotCode", "expires", "made", "condition"];
+    this.#lotFields = lotKey.map((property) => fields.field(`StockLot.${property}`));
+    this.partFacts = [
+      ...fields.filled("Part", ["partNumber", "maker"]),
+      ...fields.filled("OFFERS"),
+      ...fields.filled("USES"),
+    ].map(({ header, column }) => new Field(header, column));
+    this.lots.makeKey = (lot) => this.#lotKey(lot);
+    const onlyVessel =
+      this.vessels.known.size === 1 ? [...this.vessels.known.values()][0] : undefined;
+    this.#defaultVessel =
+      options.vessel ??
+      (onlyVessel === undefined ? undefined : String(onlyVessel.properties["name"]));
+    this.#lockerFinder = new LockerFinder(this.lockers, this.vessels);
+    if (kind === "lockers") this.#lockerFinder.learnNesting(this.#nesting());
+  }
+
+  /**
+   * Compares the row read last with earlier ones: the mention that disagrees and the place of its property, or
+   * undefined. Mentions that add nothing are dropped, so that `merge` passes them over.
+   */
+  compare(row: number): { mention: Mention; place: number } | undefined {
+    let kept = 0;
+    for (let at = 0; at < this.mentionCount; at += 1) {
+      const mention = this.mentions[at] as Mention;
+      const { table, record } = mention;
+      const answer = table.compare(record, row);
+      if (answer >= 0) return { mention, place: answer };
+      if (answer !== something) continue;
+      const free = this.mentions[kept] as Mention;
+      free.table = table;
+      free.record = record;
+      kept += 1;
+    }
+    this.mentionCount = kept;
+    return undefined;
+  }
+
+  /** Merges the row compared last. */
+  merge(row: number): void {
+    for (let at = 0; at < this.mentionCount; at += 1) {
+      const { table, record } = this.mentions[at] as Mention;
+      table.merge(record, row);
+    }
+    for (const item of this.itemsOfRow) {
+      if (this.modelOfRow === absent || this.modelOfItem[item] !== undefined) continue;
+      this.modelOfItem[item] = this.modelOfRow;
+      this.#rowOfModel[item] = row;
+    }
+  }
+
+  /** The row that disagrees with the row read last about which model an item is, if one does. */
+  modelDisagreement(): { row: number; item: number } | undefined {
+    for (const item of this.itemsOfRow) {
+      const before = this.modelOfItem[item];
+      if (before !== undefined && this.modelOfRow !== absent && before !== this.modelOfRow) {
+        return { row: this.#rowOfModel[item] ?? 0, item };
+      }
+    }
+    return undefined;
+  }
+
+  headerOf(name: FieldName): string | undefined {
+    return this.field[name]?.header;
+  }
+
+  protected mention(table: RecordTable, record: number): void {
+    const at = this.mentionCount;
+    const before = this.mentions[at];
+    if (before === undefined) this.mentions.push({ table, record });
+    else {
+      before.table = table;
+      before.record = record;
+    }
+    this.mentionCount = at + 1;
+  }
+
+  protected keepRowWith(table: RecordTable, record: number): void {
+    this.main = { table, record };
+  }
+
+  protected remark(code: string, row: number): void {
+    const before = this.remarks.get(code);
+    if (before) before.count += 1;
+    else this.remarks.set(code, { count: 1, row });
+  }
+
+  protected code(name: FieldName, row: number): number {
+    const field = this.field[name];
+    return field === undefined ? 0 : field.code(row);
+  }
+
+  protected missing(name: FieldName, what: string): RowRefusal {
+    return {
+      code: "value-missing",
+      column: this.field[name]?.header,
+      rule: what,
+      remedy: "Fill the cell in, or leave the row out.",
+    };
+  }
+
+  /** The vessel of a row: named, else the file's, else the only one known; -1 if none. */
+  protected vessel(row: number): number {
+    const code = this.code("vessel", row);
+    const before = this.#byVessel[code];
+    if (before !== undefined) return before;
+    const name = code === 0 ? this.#defaultVessel : this.field.vessel?.text(code);
+    const node = name === undefined ? absent : this.vessels.node(keyPiece(name), name.trim(), []);
+    this.#byVessel[code] = node;
+    return node;
+  }
+
+  protected noVessel(what: string): RowRefusal {
+    return {
+      code: "value-missing",
+      column: this.field.vessel?.header,
+      rule: `${what} must name its vessel, since the graph does not hold exactly one`,
+      remedy: "Add a column with the vessel's name, or give the vessel of the whole file.",
+    };
+  }
+
+  #maker(name: "maker" | "partMaker", row: number): number {
+    const code = this.code(name, row);
+    if (code === 0) return absent;
+    const cache = name === "maker" ? this.#byMaker : this.#byPartMaker;
+    const before = cache[code];
+    if (before !== undefined) return before;
+    const field = this.field[name] as Field;
+    const node = this.makers.node(field.piece(code), field.text(code), []);
+    cache[code] = node;
+    return node;
+  }
+
+  /** The maker a row leaves out, found by what it names; a refusal if several come into question. */
+  #foundMaker(what: "model" | "part", row: number, text: string): number | RowRefusal {
+    const found = this.#finder(what).find(text);
+    if (found.kind === "several") {
+      const makers = found.makerKeys
+        .map((key) => this.makers.known.get(key)?.properties["name"] ?? key)
+        .join(", ");
+      return {
+        code: "value-missing",
+        column:
+          this.field[what === "part" ? "partMaker" : "maker"]?.header ?? this.field.maker?.header,
+        rule: `A ${what} must name its maker where several makers use the same number; "${text}" is made by ${makers}`,
+        value: text,
+        remedy: "Add the maker to the row.",
+      };
+    }
+    if (found.kind === "unknown") {
+      this.remark(what === "part" ? "part-maker-unknown" : "model-maker-unknown", row);
+      return this.makers.node(keyPiece(unknownMaker), unknownMaker, []);
+    }
+    const known = this.makers.known.get(found.makerKey);
+    return this.makers.node(
+      found.makerKey,
+      String(known?.properties["name"] ?? found.makerKey),
+      [],
+    );
+  }
+
+  #finder(what: "model" | "part"): MakerFinder {
+    const before = what === "model" ? this.#modelMakers : this.#partMakers;
+    if (before) return before;
+    const isPart = what === "part";
+    const finder = new MakerFinder(isPart ? this.parts : this.models, this.#namedMakers(isPart));
+    if (isPart) this.#partMakers = finder;
+    else this.#modelMakers = finder;
+    return finder;
+  }
+
+  /** Maker and number of every sound row that names both. */
+  *#namedMakers(ofParts: boolean): Generator<readonly [string, string]> {
+    const thing = this.field[ofParts ? "partNumber" : "designation"];
+    if (thing === undefined) return;
+    const seen = new Pairing();
+    for (let row = 0; row < this.options.rowCount; row += 1) {
+      const code = thing.code(row);
+      if (code === 0 || this.options.isFaulty(row)) continue;
+      const own = ofParts ? this.code("partMaker", row) : 0;
+      const makerCode = own === 0 ? this.code("maker", row) : own;
+      const field = own === 0 ? this.field.maker : this.field.partMaker;
+      if (makerCode === 0 || field === undefined) continue;
+      const makerPair = makerCode * 2 + (own === 0 ? 0 : 1);
+      if (seen.get(code, makerPair) !== absent) continue;
+      seen.set(code, makerPair, 1);
+      yield [field.piece(makerCode), thing.piece(code)];
+    }
+  }
+
+  protected model(row: number): number | RowRefusal {
+    const code = this.code("designation", row);
+    if (code === 0) return absent;
+    const maker = this.#maker("maker", row);
+    const before = this.#byModel.get(maker + 1, code);
+    if (before !== absent) return before;
+    const field = this.field.designation as Field;
+    const owner = maker === absent ? this.#foundMaker("model", row, field.text(code)) : maker;
+    if (typeof owner !== "number") return owner;
+    const key = joinKey(this.makers.key(owner), field.piece(code));
+    const node = this.models.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
+    this.#byModel.set(maker + 1, code, node);
+    return node;
+  }
+
+  protected part(row: number): number | RowRefusal {
+    const code = this.code("partNumber", row);
+    if (code === 0) return absent;
+    const own = this.#maker("partMaker", row);
+    const maker = own === absent ? this.#maker("maker", row) : own;
+    const before = this.#byPart.get(maker + 1, code);
+    if (before !== absent) return before;
+    const field = this.field.partNumber as Field;
+    const owner = maker === absent ? this.#foundMaker("part", row, field.text(code)) : maker;
+    if (typeof owner !== "number") return owner;
+    const key = joinKey(this.makers.key(owner), field.piece(code));
+    const node = this.parts.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
+    this.#byPart.set(maker + 1, code, node);
+    return node;
+  }
+
+  protected supplier(row: number): number {
+    const code = this.code("supplier", row);
+    if (code === 0) return absent;
+    const before = this.#bySupplier[code];
+    if (before !== undefined) return before;
+    const field = this.field.supplier as Field;
+    const node = this.suppliers.node(field.piece(code), field.text(code), []);
+    this.#bySupplier[code] = node;
+    return node;
+  }
+
+  protected function(row: number, vessel: number): number {
+    const code = this.code("function", row);
+    if (code === 0) return absent;
+    const before = this.#byFunction.get(vessel, code);
+    if (before !== absent) return before;
+    const field = this.field.function as Field;
+    const key = joinKey(this.vessels.key(vessel), field.piece(code));
+    const node = this.functions.node(key, field.text(code), [
+      this.vessels.asOwner("REQUIRED_ON", vessel),
+    ]);
+    this.#byFunction.set(vessel, code, node);
+    return node;
+  }
+
+  protected itemAt(vessel: number, position: string): number {
+    const key = joinKey(this.vessels.key(vessel), keyPiece(position));
+    return this.items.node(key, position, [this.vessels.asOwner("FITTED_ON", vessel)]);
+  }
+
+  protected item(row: number, vessel: number): number {
+    const code = this.code("position", row);
+    if (code === 0) return absent;
+    const before = this.#byItem.get(vessel, code);
+    if (before !== absent) return before;
+    const node = this.itemAt(vessel, this.field.position?.text(code) ?? "");
+    this.#byItem.set(vessel, code, node);
+    return node;
+  }
+
+  protected locker(row: number, vessel: number): number | RowRefusal {
+    const code = this.code("locker", row);
+    if (code === 0) return absent;
+    const before = this.#byLocker.get(vessel, code);
+    if (before !== absent) return before;
+    const field = this.field.locker as Field;
+    const found = this.#lockerFinder.find(vessel, field.text(code));
+    if (typeof found !== "number") {
+      return { code: "value-invalid", column: field.header, value: field.text(code), ...found };
+    }
+    this.#byLocker.set(vessel, code, found);
+    return found;
+  }
+
+  protected lot(row: number, part: number, place: Owner): number {
+    const isLocker = place.table === this.lockers;
+    let number = this.#lotPairs[0]?.number(place.node * 2 + (isLocker ? 1 : 0), part) ?? 0;
+    for (let at = 0; at < this.#lotFields.length; at += 1) {
+      const field = this.#lotFields[at];
+      if (field !== undefined)
+        number = this.#lotPairs[at + 1]?.number(number, field.pieceNumber(field.code(row))) ?? 0;
+    }
+    const before = this.#byLot[number];
+    if (before !== undefined) return before;
+    this.#rowOfLot.push(row);
+    const node = this.lots.nodeApart(undefined, "", [place, this.parts.asOwner("LOT_OF", part)]);
+    this.#byLot[number] = node;
+    return node;
+  }
+
+  /** The key of a lot: where it is, of which part, and what else tells it apart on the row that first named it. */
+  #lotKey(lot: number): string {
+    const row = this.#rowOfLot[lot] ?? 0;
+    const owners = this.lots.owners[lot] ?? [];
+    const pieces = this.#lotFields.map((field) => {
+      const code = field?.code(row) ?? 0;
+      return field === undefined || code === 0 ? "" : field.piece(code);
+    });
+    return joinKey(...owners.map(({ table, node }) => table.key(node)), ...pieces);
+  }
+
+  /** Locker and the locker it is in, from every sound row of a list of lockers. */
+  *#nesting(): Generator<readonly [vessel: number, name: string, within: string]> {
+    const { locker, within } = this.field;
+    if (locker === undefined || within === undefined) return;
+    for (let row = 0; row < this.options.rowCount; row += 1) {
+      const [name, outer] = [locker.code(row), within.code(row)];
+      if (name === 0 || outer === 0 || this.options.isFaulty(row)) continue;
+      const vessel = this.vessel(row);
+      if (vessel !== absent) yield [vessel, locker.text(name), within.text(outer)];
+    }
+  }
+}
