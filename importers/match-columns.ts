@@ -65,13 +65,43 @@ const entityNames = (owner: string): readonly string[] =>
   }[owner] ??
   [];
 
-function likeness(forms: HeaderForms, target: Target, kind: ListKind): number {
+/** Weight of a name from another language than the file's: enough to decide between equals, no more. */
+const foreignWeight = 0.93;
+
+/** The language in which most headers are declared names, if one stands out; "designation" means different things. */
+function languageOf(forms: readonly HeaderForms[]): string | undefined {
+  const votes = new Map<string, number>();
+  for (const { whole, base } of forms) {
+    const languages = new Set<string>();
+    for (const { languagesOf } of targets.values()) {
+      for (const language of languagesOf.get(whole) ?? languagesOf.get(base) ?? []) {
+        languages.add(language);
+      }
+    }
+    for (const language of languages) {
+      votes.set(language, (votes.get(language) ?? 0) + 1 / languages.size);
+    }
+  }
+  const [first, second] = [...votes].sort((a, b) => b[1] - a[1]);
+  return first !== undefined && first[1] > (second?.[1] ?? 0) * 1.2 ? first[0] : undefined;
+}
+
+function likeness(
+  forms: HeaderForms,
+  target: Target,
+  kind: ListKind,
+  language: string | undefined,
+): number {
   let best = 0;
   const consider = (name: string, weight: number): void => {
     const value = nameLikeness(forms, name) * weight;
     if (value > best) best = value;
   };
-  for (const name of target.names) consider(name, 1);
+  for (const name of target.names) {
+    const isForeign =
+      language !== undefined && target.languagesOf.get(name)?.has(language) !== true;
+    consider(name, isForeign ? foreignWeight : 1);
+  }
   if (best < 0.9) {
     for (const entity of entityNames(target.owner)) {
       if (!forms.base.includes(entity)) continue;
@@ -140,10 +170,11 @@ function assignAs(
   fixed: ReadonlyMap<number, Target | undefined>,
 ): Assignment {
   const candidates: Candidate[] = [];
+  const language = languageOf(forms);
   targetsOf(kind).forEach((target, rank) => {
     forms.forEach((form, column) => {
       if (fixed.has(column) || form.whole === "") return;
-      const confidence = likeness(form, target, kind);
+      const confidence = likeness(form, target, kind, language);
       if (confidence >= leastConfidence) candidates.push({ column, target, confidence, rank });
     });
   });

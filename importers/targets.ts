@@ -28,6 +28,8 @@ export interface Target {
   readonly required: boolean;
   /** Column names in normal form, declared ones first. */
   readonly names: readonly string[];
+  /** Languages in which a name is declared. */
+  readonly languagesOf: ReadonlyMap<string, ReadonlySet<string>>;
 }
 
 type OwnField = Pick<Target, "owner" | "property" | "kind" | "meaning"> & {
@@ -88,8 +90,14 @@ const ownFields: readonly OwnField[] = [
   },
 ];
 
-function namesOf(headers: HeaderSynonyms): string[] {
-  return [...new Set(Object.values(headers).flat().map(normaliseHeader))];
+function namesOf(headers: HeaderSynonyms): Pick<Target, "names" | "languagesOf"> {
+  const languagesOf = new Map<string, Set<string>>();
+  for (const [language, names] of Object.entries(headers)) {
+    for (const name of names.map(normaliseHeader)) {
+      languagesOf.set(name, (languagesOf.get(name) ?? new Set()).add(language));
+    }
+  }
+  return { names: [...languagesOf.keys()], languagesOf };
 }
 
 function fromDeclaration(
@@ -112,7 +120,7 @@ function fromDeclaration(
     maxLength:
       schema instanceof z.ZodString ? (schema.maxLength ?? Number.POSITIVE_INFINITY) : Infinity,
     required: declared.required,
-    names: namesOf(declared.headers),
+    ...namesOf(declared.headers),
   };
 }
 
@@ -135,7 +143,7 @@ function collect(): Map<string, Target> {
       max: field.max ?? Number.POSITIVE_INFINITY,
       maxLength: 2000,
       required: false,
-      names: namesOf(headers),
+      ...namesOf(headers),
     });
   }
   return all;

@@ -325,6 +325,18 @@ describe("foreign and untidy lists", () => {
     });
   });
 
+  it("reads a word by the language of its neighbours: désignation is what a part is, not a model", async () => {
+    const text =
+      "Référence;Désignation;Marque;Qté à bord;Emplacement;Péremption;Poids\n0012;Turbine;Usine;3;Coffre tribord;06/2027;85 g\n0013;Courroie;Usine;2;Coffre tribord;;0,3 kg\n";
+    const proposal = await take(text, { vessel: "Tern" });
+    expect(proposal.matching.kind).toBe("stock");
+    expect(mapped(proposal)).toMatchObject({
+      Désignation: "Part.description",
+      Emplacement: "Locker.name",
+    });
+    expect(add(proposal).accepted).toBe(2);
+  });
+
   it("reads a Spanish parts list and a Dutch gear list", async () => {
     const parts = await take(
       "Modelo\tFabricante\tReferencia\tDescripción\tCantidad\nM1\tTaller\t9-1\tJunta\t2 uds\n",
