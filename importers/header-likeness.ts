@@ -48,8 +48,11 @@ const unspaced = (text: string): string => text.replaceAll(" ", "");
 
 /** Words that carry no meaning of their own in a column name. */
 const fillers = new Set(
-  "the of a an de la le les du des der die das del el los el van het no nr".split(" "),
+  "the of a an de la le les du des der die das del el los el van het".split(" "),
 );
+
+/** Words for "number", which tells a number from the thing numbered: "item no" is not "item". */
+const numberWords = new Set(["number", "nummer", "numero", "num", "nr", "no", "nro", "n"]);
 
 const singular = (word: string): string =>
   word.length > 3 ? word.replace(/(?<=[a-z]{3})(?:s|e|n|en|es)$/, "") : word;
@@ -72,7 +75,7 @@ const essenceOf = (text: string): string =>
   text
     .split(" ")
     .filter((word) => !fillers.has(word))
-    .map(singular)
+    .map((word) => (numberWords.has(word) ? "no" : singular(word)))
     .join(" ");
 
 interface NameForms {

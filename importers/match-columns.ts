@@ -39,6 +39,8 @@ interface Candidate {
   readonly column: number;
   readonly target: Target;
   readonly confidence: number;
+  /** Place of the name among those of the field: the first ones mean it most plainly. */
+  readonly nameRank: number;
   readonly rank: number;
 }
 
@@ -61,6 +63,7 @@ const entityNames = (owner: string): readonly string[] =>
   targets.get(`${owner}.name`)?.names ??
   {
     Part: ["part", "spare", "teil", "piece", "pieza", "onderdeel"],
+    FittedItem: ["item", "gear", "equipment", "unit"],
     Model: targets.get("Model.designation")?.names ?? [],
   }[owner] ??
   [];
@@ -140,11 +143,15 @@ function assign(
   const taken = new Set<string>();
   for (const [column, target] of fixed) {
     if (target === undefined) continue;
-    chosen.set(column, { column, target, confidence: 1, rank: 0 });
+    chosen.set(column, { column, target, confidence: 1, nameRank: 0, rank: 0 });
     taken.add(target.id);
   }
   const sorted = [...candidates].sort(
-    (a, b) => b.confidence - a.confidence || a.column - b.column || a.rank - b.rank,
+    (a, b) =>
+      b.confidence - a.confidence ||
+      a.nameRank - b.nameRank ||
+      a.column - b.column ||
+      a.rank - b.rank,
   );
   for (const candidate of sorted) {
     const { column, target } = candidate;
@@ -175,7 +182,10 @@ function assignAs(
     forms.forEach((form, column) => {
       if (fixed.has(column) || form.whole === "") return;
       const confidence = likeness(form, target, kind, language);
-      if (confidence >= leastConfidence) candidates.push({ column, target, confidence, rank });
+      if (confidence < leastConfidence) return;
+      const exact = target.names.indexOf(form.whole);
+      const nameRank = exact === -1 ? target.names.length : exact;
+      candidates.push({ column, target, confidence, nameRank, rank });
     });
   });
   const without = new Set<string>();
@@ -186,15 +196,19 @@ function assignAs(
     ["OFFERS", "Supplier.name"],
     ["CONSUMES", "Part.partNumber"],
     ["FittedItem", "Model.designation"],
+    ["Supplier", "Supplier.name"],
+    ["RequiredFunction", "RequiredFunction.name"],
+    ...(kind.name === "flat" ? ([["Locker", "StockLot.quantity"]] as const) : []),
   ];
   for (const [owner, id] of hangsOn) {
     if (!has(assignment, id)) without.add(owner);
   }
   if (kind.name === "flat" && without.has("USES")) {
-    for (const { column, target, confidence, rank } of [...candidates]) {
+    for (const candidate of [...candidates]) {
       const stock = targets.get("StockLot.quantity");
-      if (target.id === "USES.quantity" && stock) {
-        candidates.push({ column, target: stock, confidence: confidence * 0.75, rank });
+      if (candidate.target.id === "USES.quantity" && stock) {
+        const confidence = candidate.confidence * 0.75;
+        candidates.push({ ...candidate, target: stock, confidence });
       }
     }
   }

@@ -128,7 +128,9 @@ export function headerCurrency(
   given: string | undefined,
 ): { readonly currency: string; readonly isPresumed: boolean } | undefined {
   const forms = headerForms(header);
-  for (const place of [forms.aside, forms.last, ...header.split(/[\s()[\]/,]+/)]) {
+  // Elsewhere in the name only capitals count: "all", "top" and "try" are words as well as currencies.
+  const others = header.split(/[\s()[\]/,]+/).filter((word) => word === word.toUpperCase());
+  for (const place of [forms.aside, forms.last, ...others]) {
     if (place === "") continue;
     const means = currencyOf(place);
     if (means.kind === "one") return { currency: means.currency, isPresumed: false };
