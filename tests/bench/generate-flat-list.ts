@@ -35,8 +35,27 @@ const header = [
   "Remarks",
 ];
 
-const kinds = ["bilge pump", "winch", "autopilot drive", "diesel", "watermaker", "windlass", "alternator"];
-const things = ["impeller", "seal kit", "belt", "bearing", "pawl spring", "filter", "gasket, paper", "shear pin", "membrane", "brush set"];
+const kinds = [
+  "bilge pump",
+  "winch",
+  "autopilot drive",
+  "diesel",
+  "watermaker",
+  "windlass",
+  "alternator",
+];
+const things = [
+  "impeller",
+  "seal kit",
+  "belt",
+  "bearing",
+  "pawl spring",
+  "filter",
+  "gasket, paper",
+  "shear pin",
+  "membrane",
+  "brush set",
+];
 
 /**
  * A flat list the way a fleet office keeps it: a row = gear + part + supplier + stock, `rowCount` rows of 22 columns.
@@ -72,7 +91,10 @@ export function generateFlatList(rowCount: number, seed = 1): string {
       maker: `Foundry ${1 + (at % 25)}`,
       designation: `${kind.slice(0, 2).toUpperCase()}-${100 + at}`,
       kind,
-      lines: Array.from({ length: lines }, () => ({ part: pick(partCount), quantity: 1 + pick(4) })),
+      lines: Array.from({ length: lines }, () => ({
+        part: pick(partCount),
+        quantity: 1 + pick(4),
+      })),
     };
   });
   const quote = (text: string): string => (text.includes(",") ? `"${text}"` : text);
