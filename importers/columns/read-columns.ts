@@ -217,7 +217,7 @@ export function* readColumns(
     for (const { reader } of readers) reader.read(rows, first);
     repeats.read(rows, first);
     blocks += 1;
-    if (blocks % 4 === 0) yield { done: first, total: rowLimit };
+    if (blocks % 16 === 0) yield { done: first, total: rowLimit };
   }
   const faults = new Map<number, RowFault[]>();
   for (const { header, reader } of readers) {

@@ -16,9 +16,9 @@ export interface RowPiece {
 }
 
 /** Characters per piece: small enough for its rows to be used up while young, large enough to be cheap. */
-const pieceSize = 1 << 16;
+const pieceSize = 1 << 14;
 /** A quoted cell that runs on over so many pieces is taken for an open quote mark. */
-const longestReach = 16;
+const longestReach = 128;
 
 const noRows: ReadonlySet<number> = new Set();
 
