@@ -1,6 +1,6 @@
 import type { NodeLabel } from "./catalogue.ts";
 
-/** The id of a node: its label, a colon, and 16 characters that never change once given. */
+/** The id of a node: its label, a colon, and 14 characters that never change once given. */
 export type NodeId = string & { readonly __brand: "NodeId" };
 
 /** A node's key: what a person tells it apart by, in normal form. Unique within a label. */
@@ -19,6 +19,8 @@ export const keyPiece = (text: string): string =>
 export const joinKey = (...pieces: readonly string[]): NodeKey => pieces.join(keySeparator);
 
 const alphabet = "0123456789abcdefghjkmnpqrstvwxyz";
+
+const digit = (bits: number): number => alphabet.charCodeAt(bits & 31);
 
 /** Two 32-bit lanes of FNV-1a with a final mix; spreads keys, is not a secret. */
 function hash64(text: string): readonly [number, number] {
@@ -42,10 +44,23 @@ function hash64(text: string): readonly [number, number] {
  */
 export function mintNodeId(label: NodeLabel, key: NodeKey, attempt = 0): NodeId {
   const [high, low] = hash64(attempt === 0 ? key : `${key}#${attempt}`);
-  let tail = "";
-  for (let shift = 30; shift >= 0; shift -= 5) tail += alphabet[(high >>> shift) & 31] ?? "0";
-  for (let shift = 30; shift >= 0; shift -= 5) tail += alphabet[(low >>> shift) & 31] ?? "0";
-  return `${label}:${tail}` as NodeId;
+  // One call for all fourteen characters: an import mints some hundred thousand ids.
+  return `${label}:${String.fromCharCode(
+    digit(high >>> 30),
+    digit(high >>> 25),
+    digit(high >>> 20),
+    digit(high >>> 15),
+    digit(high >>> 10),
+    digit(high >>> 5),
+    digit(high),
+    digit(low >>> 30),
+    digit(low >>> 25),
+    digit(low >>> 20),
+    digit(low >>> 15),
+    digit(low >>> 10),
+    digit(low >>> 5),
+    digit(low),
+  )}` as NodeId;
 }
 
 export const labelOf = (id: NodeId): NodeLabel => id.slice(0, id.indexOf(":")) as NodeLabel;

@@ -99,7 +99,7 @@ export function reportProposal(
   source: { readonly name: string; readonly bytes: Uint8Array; readonly sha256: string },
   dryRun: boolean,
 ): ImportReport {
-  const { table, matching, rows, records, sample, faults, notices, changeSet } = proposal;
+  const { table, matching, rows, records, sample, faults, notices, changeCount } = proposal;
   const judgedBy = table.sample();
   const possible = matching.kindScores.map(({ kind }) => kind);
   return {
@@ -117,7 +117,7 @@ export function reportProposal(
     rows: { ...rows },
     records: records.map((record) => ({ ...record })),
     changes: sample.slice(0, mostChanges).map((change) => ({ ...change })),
-    changesTotal: changeSet.changes.length,
+    changesTotal: changeCount,
     faults: faults.slice(0, mostFaults).map(faultReport),
     faultsTotal: faults.length,
     rejectedCsv: rejectedCsv(proposal) ?? null,
