@@ -38,7 +38,7 @@ async function commitRun(): Promise<CommitRun> {
 
 /**
  * A 100 000-row flat list of 22 columns: the dry run (bytes to proposal, empty graph) against papaparse merely
- * parsing the same text, in turns, each in its own process; medians after one trial to warm up.
+ * decoding and parsing the same bytes, in turns, each in its own process; medians after one trial to warm up.
  */
 export async function importFigures(): Promise<Figure[]> {
   const sides = { parse: startTrials("parse"), dryRun: startTrials("dry-run") };
