@@ -18,8 +18,9 @@ export function functionSurvivals(
   robbing: boolean,
 ): Survival[] {
   return kit.demand.functions.map((f) => {
-    const [withAboard, method] = survival(snapshot, kit, f, robbing, (row) => row.usable);
-    const [withKit] = survival(snapshot, kit, f, robbing, (row) => row.usable + row.buy);
+    const groups = stoppingGroups(snapshot, kit, f);
+    const [withAboard, method] = survival(groups, f, robbing, (row) => row.usable);
+    const [withKit] = survival(groups, f, robbing, (row) => row.usable + row.buy);
     return {
       function: {
         id: String(snapshot.functions.id[f.row] ?? ""),
@@ -32,14 +33,14 @@ export function functionSurvivals(
       withAboard,
       withKit,
       method,
-      words: words(f, withKit, method, countsServices(snapshot, kit, f)),
+      words: words(f, withKit, method, countsServices(groups)),
     };
   });
 }
 
 /** Whether a planned service draws on the parts that decide the function: then the figure is a floor. */
-const countsServices = (snapshot: Snapshot, kit: VesselKit, f: ServedFunction): boolean =>
-  stoppingGroups(snapshot, kit, f).some((group) =>
+const countsServices = (groups: readonly StoppingGroup[]): boolean =>
+  groups.some((group) =>
     group.rows.some(({ row }) => row.demand.lines.some((line) => line.origin === "service")),
   );
 
@@ -58,14 +59,12 @@ function words(f: ServedFunction, withKit: number, method: Method, services: boo
 
 /** Pr(at least k items can be kept whole), for one stock level per part class. */
 function survival(
-  snapshot: Snapshot,
-  kit: VesselKit,
+  groups: readonly StoppingGroup[],
   f: ServedFunction,
   robbing: boolean,
   spares: (row: KitRow) => number,
 ): readonly [number, Method] {
   if (f.items.length < f.need) return [0, "no robbing"];
-  const groups = stoppingGroups(snapshot, kit, f);
   const allRows = [...new Set(groups.flatMap((group) => group.rows.map(({ row }) => row)))];
   const shared = allRows.length < groups.reduce((sum, group) => sum + group.rows.length, 0);
   if (f.tier === 0) {
