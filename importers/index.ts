@@ -42,7 +42,7 @@ export async function importFile(
   return step.value;
 }
 
-export { isCurrency, minorDigits } from "./cells/currencies.ts";
+export { isCurrency } from "./cells/currencies.ts";
 export type { ChangeSet, KnownGraph } from "./change-set.ts";
 export { type ListKindName, listKindNames, listKinds } from "./list-kinds.ts";
 export {

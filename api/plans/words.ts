@@ -1,4 +1,4 @@
-import { minorDigits } from "../scoring/provision/class-price.ts";
+import { minorDigits } from "../../graph-schema/index.ts";
 
 const thin = "\u202f";
 

@@ -1,5 +1,6 @@
+import { minorDigits } from "../../graph-schema/index.ts";
 import { type Cell, type CellNote, emptyCell, faultCell, isNothing, valueCell } from "./cell.ts";
-import { currencyOf, minorDigits } from "./currencies.ts";
+import { currencyOf } from "./currencies.ts";
 import { type NumberConvention, parseNumber } from "./parse-number.ts";
 
 /** An amount in whole minor units (cents) with its ISO 4217 code. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { minorDigits } from "../../graph-schema/index.ts";
 import type { Cell } from "../../importers/cells/cell.ts";
-import { isCurrency, minorDigits } from "../../importers/cells/currencies.ts";
+import { isCurrency } from "../../importers/cells/currencies.ts";
 import { parseBoolean } from "../../importers/cells/parse-boolean.ts";
 import { choiceReader } from "../../importers/cells/parse-choice.ts";
 import { parseDate, readDateOrder } from "../../importers/cells/parse-date.ts";

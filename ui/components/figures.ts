@@ -1,3 +1,4 @@
+import { minorDigits } from "../../graph-schema/minor-digits.ts";
 /**
  * How figures are written on the screen. Digits follow what the figure can bear; probabilities of
  * not running short are rounded down, so that none is shown better than it is.
@@ -39,10 +40,6 @@ export const measureText = (n: number): string =>
   spaced(n, { maximumSignificantDigits: n >= 100 ? 4 : n >= 1 ? 3 : 2 });
 
 export const indexText = (n: number | null): string => (n === null ? "–" : n.toFixed(2));
-
-const minorDigits = (currency: string): number =>
-  new Intl.NumberFormat(undefined, { style: "currency", currency }).resolvedOptions()
-    .maximumFractionDigits ?? 2;
 
 /** The amount without its currency, for columns whose header names it. */
 export function moneyAmountText(minor: number, currency: string): string {

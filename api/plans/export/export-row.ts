@@ -1,4 +1,5 @@
 import {
+  minorDigits,
   type NodeLabel,
   nodeLabels,
   type PropertyDeclaration,
@@ -6,7 +7,6 @@ import {
   type RelationshipType,
   relationshipTypes,
 } from "../../../graph-schema/index.ts";
-import { minorDigits } from "../../../importers/cells/currencies.ts";
 import type { Facts } from "./graph-view.ts";
 
 type Owner = NodeLabel | RelationshipType;

@@ -1,3 +1,4 @@
+import { minorDigits } from "../../../graph-schema/index.ts";
 import type { PartClasses } from "../classes/part-classes.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 
@@ -22,11 +23,6 @@ export interface PriceList {
   readonly standIn: number;
   readonly anyKnown: boolean;
 }
-
-/** Decimal places of a currency's minor unit (ISO 4217), as the runtime's Intl data gives them. */
-export const minorDigits = (currency: string): number =>
-  new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions()
-    .maximumFractionDigits ?? 2;
 
 /** The currency most offers are made in; EUR when there are none. Ties by code. */
 export function commonCurrency(snapshot: Snapshot): string {
