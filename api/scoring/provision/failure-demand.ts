@@ -4,12 +4,12 @@ import { rarityClasses, rarityPrior } from "../demand/rarity-classes.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 import type { DemandLine, Evidence, LineWithoutEvidence, ProvisionNotice } from "./demand-line.ts";
 import { daysPerYear, type Passage } from "./passage.ts";
+import { hoursPerDayOf } from "./running-hours.ts";
 import { wearOutTerms } from "./wear-out-terms.ts";
 
 const absurdPer1000Hours = 10;
 /** Prior shape where a stated rate stands as the prior of an own history: wide, like the rarity classes. */
 const priorShape = 0.5;
-const hoursWhenUnknown = 24;
 
 /** Running ahead of the items that share one line, in the three ways a rate may count. */
 interface Exposure {
@@ -22,10 +22,7 @@ interface Exposure {
 
 function exposureOf(snapshot: Snapshot, items: readonly number[], passage: Passage): Exposure {
   const days = passage.daysLongest;
-  const hours = items.map((item) => {
-    const daily = snapshot.items.hoursPerDay[item] ?? Number.NaN;
-    return (Number.isNaN(daily) ? hoursWhenUnknown : daily) * days;
-  });
+  const hours = items.map((item) => hoursPerDayOf(snapshot, item) * days);
   return {
     hours,
     totalHours: hours.reduce((sum, h) => sum + h, 0),

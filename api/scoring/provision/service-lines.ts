@@ -5,8 +5,7 @@ import { type ServiceDemand, serviceDemand } from "../demand/service-demand.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 import type { DemandLine, ProvisionNotice } from "./demand-line.ts";
 import type { Passage } from "./passage.ts";
-
-const hoursWhenUnknown = 24;
+import { hoursPerDayOf } from "./running-hours.ts";
 
 /**
  * Returns what the planned services of one model use up or may lose on a crossing, one line per service and part.
@@ -89,8 +88,7 @@ export function timesDue(
   const everyHours = services.intervalHours[service] ?? Number.NaN;
   const everyOperations = services.intervalOperations[service] ?? Number.NaN;
   const everyMonths = services.intervalMonths[service] ?? Number.NaN;
-  const stated = items.hoursPerDay[item] ?? Number.NaN;
-  const hoursPerDay = Number.isNaN(stated) ? hoursWhenUnknown : stated;
+  const hoursPerDay = hoursPerDayOf(snapshot, item);
   const operationsPerDay = items.operationsPerDay[item] ?? Number.NaN;
   let doneOn = Number.NaN;
   let doneHours = Number.NaN;
