@@ -4,6 +4,14 @@ export { neo4jConstraints } from "./derive/neo4j-constraints.ts";
 export { quoteName, type SqliteTable, sqliteTables } from "./derive/sqlite-tables.ts";
 export * from "./identity.ts";
 export { decimalsOtherThanTwo, minorDigits } from "./minor-digits.ts";
+export {
+  gearNeeds,
+  type NeededName,
+  type NeedName,
+  neededName,
+  needNames,
+  needOf,
+} from "./needs.ts";
 export { type Tier, tiers } from "./nodes/required-function.ts";
 export type { ColumnKind, HeaderLanguage, PropertyDeclaration, Unit } from "./property.ts";
 export { failureEffects, rarityClasses, rateBases, rateSources } from "./relationships/uses.ts";

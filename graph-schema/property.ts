@@ -28,6 +28,8 @@ export type Unit =
   | "piece"
   | "volt"
   | "kilogram-force"
+  | "litre/hour"
+  | "kilowatt"
   | "millimetre";
 
 /** Languages for which spreadsheet header synonyms are declared. */

@@ -2,6 +2,7 @@
 export const listKindNames = [
   "flat",
   "gear",
+  "models",
   "parts",
   "offers",
   "suppliers",
@@ -71,6 +72,18 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
       "FittedItem.position": [...plainName, "description", "beschreibung", "designation"],
     },
     takesNamesOf: { "FittedItem.count": ["USES.quantity"], "Model.massKg": ["Part.massKg"] },
+  },
+  models: {
+    name: "models",
+    meaning: "One row for a model of gear on offer, fitted or not",
+    holds: ["Model", "Maker"],
+    needs: ["Model.designation", "Model.priceMinor"],
+    alsoNamed: {},
+    takesNamesOf: {
+      "Model.priceMinor": ["OFFERS.priceMinor"],
+      "Model.currency": ["OFFERS.currency"],
+      "Model.massKg": ["Part.massKg"],
+    },
   },
   parts: {
     name: "parts",

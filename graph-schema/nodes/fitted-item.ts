@@ -1,4 +1,5 @@
 import { node } from "../declaration.ts";
+import { positionNeeds } from "../needs.ts";
 import { date, optionalCode, real, requiredText } from "../property.ts";
 
 export const fittedItem = node({
@@ -311,5 +312,6 @@ export const fittedItem = node({
         pt: ["horas", "horas de motor", "horímetro"],
       },
     }),
+    ...positionNeeds,
   },
 });

@@ -1,5 +1,6 @@
 import { node } from "../declaration.ts";
-import { real, requiredText, text } from "../property.ts";
+import { modelAbilities } from "../needs.ts";
+import { currency, money, real, requiredText, text } from "../property.ts";
 
 export const model = node({
   label: "Model",
@@ -98,33 +99,26 @@ export const model = node({
         pt: ["categoria", "grupo", "sistema", "tipo de equipamento"],
       },
     }),
-    voltage: real({
-      meaning: "Supply voltage",
-      unit: "volt",
-      min: 0,
-      max: 1000,
-      headers: {
-        en: ["voltage", "volts"],
-        de: ["spannung"],
-        fr: ["tension"],
-        es: ["tensión", "voltaje"],
-      },
-    }),
-    workingLoadKg: real({
-      meaning: "Safe working load",
-      unit: "kilogram-force",
-      min: 0,
-      headers: {
-        en: ["working load", "swl", "wll", "working load kg"],
-        de: ["arbeitslast"],
-        fr: ["charge de travail"],
-      },
-    }),
+    ...modelAbilities,
     massKg: real({
       meaning: "Mass of one item",
       unit: "kg",
       min: 0,
       headers: { en: ["model weight", "gear weight"] },
+    }),
+    priceMinor: money({
+      meaning: "Price of one item of this gear, as last quoted",
+      headers: {
+        en: ["model price", "gear price", "price new", "replacement price"],
+        de: ["gerätepreis", "neupreis"],
+        fr: ["prix appareil", "prix neuf"],
+        es: ["precio del equipo"],
+        nl: ["nieuwprijs"],
+      },
+    }),
+    currency: currency({
+      meaning: "Currency of the price, ISO 4217",
+      headers: { en: ["model price currency", "gear price currency"] },
     }),
   },
 });

@@ -291,6 +291,17 @@ const written: Readonly<Record<Unit, ReadonlyMap<string, WrittenUnit>>> = {
     ...of(1000, "kv"),
     ...of(1e-3, "mv"),
   ]),
+  "litre/hour": new Map([
+    ...of(1, "l/h", "lph", "l/hr", "litres/h", "litres/hour", "litres per hour", "l/std"),
+    ...of(60, "l/min", "lpm", "litres/min"),
+    ...of(1000, "m3/h", "m³/h"),
+  ]),
+  kilowatt: new Map([
+    ...of(1, "kw", "kilowatt", "kilowatts"),
+    ...of(1e-3, "w", "watt", "watts"),
+    ...of(0.73549875, "ps", "cv", "pk"),
+    ...of(0.745699872, "hp", "bhp"),
+  ]),
   millimetre: new Map([
     ...of(1, "mm", "millimetre", "millimeter"),
     ...of(10, "cm"),

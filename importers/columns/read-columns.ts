@@ -155,7 +155,6 @@ export function* readColumns(
     return target === undefined ? [] : [{ column, header, target }];
   });
   const { numberOf, orderOf } = conventionsOf(table, matched, options);
-  const currencyAt = matched.find(({ target }) => target.id === "OFFERS.currency")?.column;
 
   const byTarget = new Map<string, CodedColumn>();
   const headerOf = new Map<string, string>();
@@ -181,19 +180,21 @@ export function* readColumns(
         notices.push({ code, line: table.headerLine, column: header, text, count: 1 });
       }
       const given = inHeader?.currency ?? options.currency;
+      const currency = `${target.owner}.currency`;
+      const currencyAt = matched.find((other) => other.target.id === currency)?.column;
       const prices = new PriceReader(column, currencyAt, rowLimit, {
         convention: numberOf(column),
         given,
       });
       add(target.id, header, prices, prices.price);
-      byTarget.set("OFFERS.currency", prices.currency);
+      byTarget.set(currency, prices.currency);
     } else if (target.kind === "interval") {
       for (const [property, part] of intervalParts) {
         if (matched.some((other) => other.target.id === property)) continue;
         const reader = intervalReader(column, rowLimit, part, numberOf(column));
         add(property, header, reader, reader);
       }
-    } else if (target.id !== "OFFERS.currency") {
+    } else if (target.property !== "currency") {
       const read = cellReader(target, {
         number: numberOf(column),
         dateOrder: orderOf(column),

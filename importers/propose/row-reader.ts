@@ -32,13 +32,13 @@ export class RowReader extends RecordFinder {
     if (typeof model !== "number") return model;
     const part = this.part(row);
     if (typeof part !== "number") return part;
-    if (part === absent && kind !== "gear") {
+    if (part === absent && kind !== "gear" && kind !== "models") {
       const saysMore = this.partFacts.some((field) => field.code(row) !== 0);
       if (kind !== "flat" || saysMore || model === absent) {
         return this.missing("partNumber", "A part must have its maker's part number");
       }
     }
-    if (model === absent && (kind === "gear" || kind === "parts")) {
+    if (model === absent && (kind === "gear" || kind === "parts" || kind === "models")) {
       return this.missing("designation", "A row of this list must name a model");
     }
     const vessel = this.vessel(row);

@@ -1,3 +1,5 @@
+import { type NeedName, neededName, needNames, needOf } from "../../../graph-schema/index.ts";
+
 /** A column of an exported list: the field it holds, as importers name it, and its heading. */
 export interface ExportColumn {
   /** `Owner.property`; the heading is a declared name of that field, so that an import finds it again. */
@@ -6,6 +8,9 @@ export interface ExportColumn {
 }
 
 const column = (field: string, header: string): ExportColumn => ({ field, header });
+
+const needHeader = (name: NeedName): string => needOf(name).headers.en?.[0] ?? name;
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const vesselName = column("Vessel.name", "Vessel");
 const vesselKind = column("Vessel.kind", "Vessel type");
@@ -19,13 +24,17 @@ const item = [
   column("FittedItem.operationsPerDay", "Operations per day"),
   column("FittedItem.fittedOn", "Fitted on"),
   column("FittedItem.hoursRun", "Hours run"),
+  ...needNames.map((name) =>
+    column(`FittedItem.${neededName(name)}`, `Needed ${needHeader(name)}`),
+  ),
 ];
 const model = [
   column("Model.designation", "Model"),
   column("Model.category", "Category"),
-  column("Model.voltage", "Voltage"),
-  column("Model.workingLoadKg", "Working load kg"),
+  ...needNames.map((name) => column(`Model.${name}`, capital(needHeader(name)))),
   column("Model.massKg", "Model weight (kg)"),
+  column("Model.priceMinor", "Model price"),
+  column("Model.currency", "Model price currency"),
 ];
 const need = [
   column("RequiredFunction.name", "Function"),

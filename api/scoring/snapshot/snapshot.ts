@@ -1,4 +1,4 @@
-import type { NodeId } from "../../../graph-schema/index.ts";
+import type { NeedName, NodeId } from "../../../graph-schema/index.ts";
 
 /** Compressed adjacency: the targets of row r are `target[start[r] .. start[r + 1])`. */
 export interface Adjacency {
@@ -6,6 +6,9 @@ export interface Adjacency {
   readonly start: Int32Array;
   readonly target: Int32Array;
 }
+
+/** One figure per row for each declared need (graph-schema/needs.ts); NaN where it is not stated. */
+export type NeedColumns = Readonly<Record<NeedName, Float64Array>>;
 
 /** Absent numbers are NaN; absent references -1; absent text "". Days are days since 1970-01-01 (UTC). */
 export interface Snapshot {
@@ -25,6 +28,12 @@ export interface Snapshot {
     readonly designation: readonly string[];
     readonly category: readonly string[];
     readonly maker: Int32Array;
+    /** What the gear can do. */
+    readonly can: NeedColumns;
+    readonly massKg: Float64Array;
+    /** Price of one item of this gear, minor units of `currency`. */
+    readonly priceMinor: Float64Array;
+    readonly currency: readonly string[];
   };
   readonly items: {
     readonly id: readonly NodeId[];
@@ -36,6 +45,8 @@ export interface Snapshot {
     readonly operationsPerDay: Float64Array;
     readonly fittedOnDay: Float64Array;
     readonly hoursRun: Float64Array;
+    /** What the position needs of the gear fitted there. */
+    readonly needs: NeedColumns;
   };
   /** item -> functions it serves. */
   readonly serves: Adjacency;

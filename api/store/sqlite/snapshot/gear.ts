@@ -1,5 +1,5 @@
-import { tiers } from "../../../../graph-schema/index.ts";
-import type { Snapshot } from "../../../scoring/snapshot/snapshot.ts";
+import { type NeedName, neededName, needNames, tiers } from "../../../../graph-schema/index.ts";
+import type { NeedColumns, Snapshot } from "../../../scoring/snapshot/snapshot.ts";
 import { codes, days, numbers, texts } from "./cells.ts";
 import type { GraphRows, NodeRows } from "./graph-rows.ts";
 
@@ -8,13 +8,21 @@ const passageTier = tiers.indexOf("passage");
 /** Fitted items, the functions they serve and the models they are of. */
 export function readGear(graph: GraphRows, vessels: NodeRows, makers: NodeRows) {
   const functions = graph.nodes("RequiredFunction", ["name", "tier", "need"]);
-  const models = graph.nodes("Model", ["designation", "category"]);
+  const models = graph.nodes("Model", [
+    "designation",
+    "category",
+    "massKg",
+    "priceMinor",
+    "currency",
+    ...needNames,
+  ]);
   const items = graph.nodes("FittedItem", [
     "position",
     "hoursPerDay",
     "operationsPerDay",
     "fittedOn",
     "hoursRun",
+    ...needNames.map(neededName),
   ]);
   const columns: Pick<Snapshot, "functions" | "models" | "items" | "serves"> = {
     functions: {
@@ -29,6 +37,10 @@ export function readGear(graph: GraphRows, vessels: NodeRows, makers: NodeRows) 
       designation: texts(models.rows, 0),
       category: texts(models.rows, 1),
       maker: graph.reference("MADE_BY", models, makers),
+      can: needColumns(models, 5),
+      massKg: numbers(models.rows, 2),
+      priceMinor: numbers(models.rows, 3),
+      currency: texts(models.rows, 4),
     },
     items: {
       id: items.id,
@@ -39,11 +51,19 @@ export function readGear(graph: GraphRows, vessels: NodeRows, makers: NodeRows) 
       operationsPerDay: numbers(items.rows, 2),
       fittedOnDay: days(items.rows, 3),
       hoursRun: numbers(items.rows, 4),
+      needs: needColumns(items, 5),
     },
     serves: graph.adjacency("SERVES", items, functions).adjacency,
   };
   return { models, items, columns };
 }
+
+/** The declared needs' columns of rows, the first of them at `from`. */
+const needColumns = ({ rows }: NodeRows, from: number): NeedColumns =>
+  Object.fromEntries(needNames.map((name, at) => [name, numbers(rows, from + at)])) as Record<
+    NeedName,
+    Float64Array
+  >;
 
 /** Services of the models, the parts they take, and when each was last done on each item. */
 export function readServices(
