@@ -56,9 +56,12 @@ const figure = (of: Properties, property: string): number | undefined => {
   return typeof value === "number" ? value : undefined;
 };
 
+const fittedModels = (): ReadonlySet<NodeId> => new Set(links("IS_MODEL").map(({ to }) => to));
+const makersOf = (models: readonly NodeId[]) => new Set(models.map((id) => target("MADE_BY", id)));
+
 describe("the demo's spreadsheets, taken in by the importer", () => {
   it("commit every file, with every row accounted for", () => {
-    expect(first.length).toBe(20);
+    expect(first.length).toBe(24);
     for (const { file, rows, committed } of first) {
       expect(committed, file.name).toBe(true);
       expect(rows.accepted + rows.rejected + rows.skipped, file.name).toBe(rows.read);
@@ -73,7 +76,7 @@ describe("the demo's spreadsheets, taken in by the importer", () => {
 
   it("hold the scenario: three vessels, some 120 items, 25 makers, 12 suppliers, about 900 parts", () => {
     expect(names("Vessel").sort()).toEqual(["Quorrelind", "Umberwhist", "Ysolvane"]);
-    expect(all("Maker").length).toBe(25);
+    expect(makersOf([...fittedModels()]).size).toBe(25);
     expect(all("Supplier").length).toBe(12);
     expect(all("FittedItem").length).toBeGreaterThanOrEqual(110);
     expect(all("FittedItem").length).toBeLessThanOrEqual(130);
@@ -151,15 +154,37 @@ describe("the demo's spreadsheets, taken in by the importer", () => {
 
   it("have two makes of winch, three of bilge pump, two diesels, two makes of autopilot drive", () => {
     const makesOf = (category: string): number =>
-      new Set(
+      makersOf(
         all("Model")
-          .filter(({ properties }) => properties["category"] === category)
-          .map(({ id }) => target("MADE_BY", id)),
+          .filter(
+            ({ id, properties }) => properties["category"] === category && fittedModels().has(id),
+          )
+          .map(({ id }) => id),
       ).size;
     expect(makesOf("winch")).toBe(2);
     expect(makesOf("bilge pump")).toBe(3);
     expect(makesOf("diesel")).toBe(2);
     expect(makesOf("autopilot drive")).toBe(2);
+  });
+
+  it("offers ten winches with their figures, of which five are fitted and two have no parts list", () => {
+    const winches = all("Model").filter(({ properties }) => properties["category"] === "winch");
+    expect(winches.length).toBe(10);
+    for (const { key, properties } of winches) {
+      for (const figure of ["workingLoadKg", "powerRatio", "drumDiameterMm", "priceMinor"]) {
+        expect(properties[figure], `${key} ${figure}`).toBeGreaterThan(0);
+      }
+    }
+    expect(winches.filter(({ id }) => fittedModels().has(id)).length).toBe(5);
+    const listed = new Set(links("USES").map(({ from }) => from));
+    const unlisted = winches.filter(({ id }) => !listed.has(id));
+    expect(unlisted.map(({ properties }) => properties["designation"]).sort()).toEqual([
+      "QW-58",
+      "SK-44",
+    ]);
+    expect(new Set(winches.map(({ properties }) => properties["currency"]))).toEqual(
+      new Set(["EUR", "GBP"]),
+    );
   });
 
   it("fit four primary winches of one model on each ketch, of which two are needed", () => {
