@@ -1,4 +1,4 @@
-import { readFile, writeFile } from "node:fs/promises";
+import { writeFile } from "node:fs/promises";
 import { basename } from "node:path";
 import type { Command } from "commander";
 import { type ImportAnswer, importOptions } from "../contract/import.contract.ts";
@@ -6,6 +6,7 @@ import { Problem } from "../errors/problem.ts";
 import { importFile } from "../plans/import-file.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { type GlobalOptions, openForPreview, openForWriting } from "./open-graph.ts";
+import { bytesOf } from "./read-file.ts";
 import { gatherMapping, given } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showImport } from "./show-import.ts";
@@ -20,25 +21,6 @@ interface ImportCommandOptions extends GlobalOptions {
   readonly dateOrder?: string;
   readonly decimal?: string;
   readonly rejected?: string;
-}
-
-async function bytesOf(path: string): Promise<Uint8Array> {
-  try {
-    return await readFile(path);
-  } catch (error) {
-    const code = error instanceof Error ? Reflect.get(error, "code") : undefined;
-    const why =
-      code === "ENOENT"
-        ? "there is no such file"
-        : code === "EISDIR"
-          ? "it is a folder"
-          : `the system says ${String(code)}`;
-    throw new Problem(
-      "file-unreadable",
-      `A list must be a readable file; ${path} cannot be read: ${why}. Check the path and its permissions.`,
-      { cause: error },
-    );
-  }
 }
 
 async function writeRejected(path: string, answers: readonly ImportAnswer[]): Promise<void> {

@@ -1,6 +1,7 @@
 import { join } from "node:path";
+import { packageRoot } from "../plans/package-root.ts";
 import { defaultDatabasePath } from "../store/open-store.ts";
-import { isCheckout, packageRoot } from "./package-root.ts";
+import { isCheckout } from "./package-root.ts";
 
 /** Where a command's graph is: a file somebody named, the default file, or a server named in the environment. */
 export type DatabasePlace =

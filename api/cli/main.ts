@@ -4,6 +4,7 @@ import { addExportCommand } from "./export.command.ts";
 import { addFindCommand } from "./find.command.ts";
 import { addImportCommand } from "./import.command.ts";
 import { addKitCommand } from "./kit.command.ts";
+import { addMinimumsCommand } from "./minimums.command.ts";
 import { packageVersion } from "./package-root.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
@@ -26,6 +27,7 @@ for (const add of [
   addCommonalityCommand,
   addSuppliersCommand,
   addKitCommand,
+  addMinimumsCommand,
   addSimulateCommand,
   addFindCommand,
   addExportCommand,

@@ -3,6 +3,7 @@ import { exportRoute } from "./export.route.ts";
 import { findRoute } from "./find.route.ts";
 import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
 import { kitRoute } from "./kit.route.ts";
+import { minimumsRoute } from "./minimums.route.ts";
 import { overviewRoute } from "./overview.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
@@ -13,6 +14,7 @@ export const routes: readonly Route[] = [
   overviewRoute,
   findRoute,
   kitRoute,
+  minimumsRoute,
   simulationRoute,
   commonalityRoute,
   suppliersRoute,

@@ -65,6 +65,14 @@ describe("documents for programs", () => {
           .post("/api/suppliers")
           .send({ vessel: "tamarisk", weights: [{ supplier: "Quayline", weight: 2.5 }] }),
     ],
+    [
+      "minimums",
+      ["minimums", "canada-sor-2020-216", "--departs", "2027-01-02"],
+      (app) =>
+        request(app)
+          .post("/api/minimums")
+          .send({ lists: ["canada-sor-2020-216"], departs: "2027-01-02" }),
+    ],
     ["find", ["find", "pawl", "spring"], (app) => request(app).get("/api/find?text=pawl%20spring")],
     ["undo --list", ["undo", "--list"], (app) => request(app).get("/api/imports")],
   ];

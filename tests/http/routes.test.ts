@@ -5,6 +5,7 @@ import { commonalityAnswer } from "../../api/contract/commonality.contract.ts";
 import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts";
 import { importAnswer, importHistory, undoAnswer } from "../../api/contract/import.contract.ts";
 import { kitAnswer } from "../../api/contract/kit.contract.ts";
+import { minimumsAnswer } from "../../api/contract/minimums.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { openApiFaults } from "./open-api-check.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
@@ -51,6 +52,20 @@ describe("answers over HTTP", () => {
     expect(hit?.usedBy).toEqual([
       "Oakhollow W40: Port primary (Tamarisk), Starboard primary (Tamarisk)",
     ]);
+  });
+
+  it("holds what is aboard against the published minimum lists", async () => {
+    const response = await request(fleet.app).post("/api/minimums").send({});
+    const body = checked(response, "/api/minimums", "post", minimumsAnswer);
+    expect(body.lists.map(({ id }) => id)).toEqual(body.known.map(({ id }) => id));
+    expect(body.lists.length).toBeGreaterThan(1);
+    // The small fleet lists no mooring line; the French text asks one of every ship in its scope.
+    const lines = body.lists.flatMap(({ checks }) => checks);
+    expect(lines.find(({ asks }) => asks.includes("mooring line"))).toMatchObject({
+      status: "short",
+      required: 1,
+      aboard: 0,
+    });
   });
 
   it("counts an expired lot as not usable and says since when", async () => {
