@@ -1,45 +1,34 @@
 import type { SQLInputValue } from "node:sqlite";
 import {
-  labelOf,
   type NodeId,
   type NodeKey,
   type NodeLabel,
   type Properties,
   quoteName,
   type RelationshipType,
-  relationshipDeclaration,
 } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import { Problem } from "../../errors/problem.ts";
-import { checkProperties } from "./check-properties.ts";
+import { checkProperties } from "../shared/check-properties.ts";
+import type { GraphDesk } from "../shared/graph-desk.ts";
+import type { Content, NodeContent, Numbered } from "../shared/record-state.ts";
+import {
+  endMissing,
+  keyTaken,
+  linkTaken,
+  linkText,
+  refuseForeignId,
+  refuseWrongEnds,
+} from "../shared/refusals.ts";
+import { searchText } from "../shared/search-text.ts";
 import type { Connection } from "./connection.ts";
 import { JournalWriter } from "./journal-writer.ts";
-import { type Numbered, nodeNumber } from "./read-records.ts";
-import {
-  type Extra,
-  encodeExtra,
-  encodeInto,
-  insertOf,
-  linkColumns,
-  nodeColumns,
-} from "./record-columns.ts";
-import { searchText } from "./search-text.ts";
+import { linksWhere, nodeNumber, readLink, readNode } from "./read-records.ts";
+import { encodeExtra, encodeInto, insertOf, linkColumns, nodeColumns } from "./record-columns.ts";
 import { constraintBroken } from "./sqlite-problem.ts";
 
-/** What can change of a record, besides its version. */
-export interface Content {
-  readonly properties: Properties;
-  readonly extra: Extra;
-}
-export interface NodeContent extends Content {
-  readonly key: NodeKey;
-}
-
-export const linkText = (type: RelationshipType, from: NodeId, to: NodeId): string =>
-  `${type} ${from} > ${to}`;
-
 /** The elementary writes of one transaction: each checks its values, keeps the search index and is journalled. */
-export class GraphWriter {
+export class GraphWriter implements GraphDesk {
   readonly #connection: Connection;
   readonly #numbers = new Map<NodeId, number>();
   readonly journal: JournalWriter;
@@ -59,11 +48,7 @@ export class GraphWriter {
 
   createNode(label: NodeLabel, id: NodeId, content: NodeContent): void {
     const { key, properties, extra } = content;
-    if (labelOf(id) !== label)
-      throw new Problem(
-        "input-invalid",
-        `The id of a node begins with its label; ${id} is proposed for a ${label}.`,
-      );
+    refuseForeignId(label, id);
     const columns = nodeColumns(label);
     checkProperties(columns, properties, () => id);
     const version = this.journal.firstVersion({ kind: "node", id });
@@ -117,12 +102,7 @@ export class GraphWriter {
     to: NodeId,
     { properties, extra }: Content,
   ): void {
-    const declared = relationshipDeclaration(type);
-    if (!declared.from.includes(labelOf(from)) || !declared.to.includes(labelOf(to)))
-      throw new Problem(
-        "input-invalid",
-        `${type} leads from ${declared.from.join(" or ")} to ${declared.to.join(" or ")}; ${from} to ${to} was proposed.`,
-      );
+    refuseWrongEnds(type, from, to);
     const columns = linkColumns(type);
     checkProperties(columns, properties, () => linkText(type, from, to));
     const fromNode = this.#existing(from, type);
@@ -134,15 +114,7 @@ export class GraphWriter {
     try {
       this.#connection.run(insert, ...values);
     } catch (cause) {
-      throw constraintBroken(cause) === undefined
-        ? cause
-        : new Problem(
-            "key-taken",
-            declared.each === "one"
-              ? `${from} may have one ${type} and has one already; remove it before adding ${to}. Read the record again and repeat the change.`
-              : `${linkText(type, from, to)} exists already. Read it again and change it instead.`,
-            { cause, facts: { subject: linkText(type, from, to) } },
-          );
+      throw constraintBroken(cause) === undefined ? cause : linkTaken(type, from, to, cause);
     }
     this.counts.linksCreated++;
   }
@@ -167,6 +139,31 @@ export class GraphWriter {
     this.counts.linksDeleted++;
   }
 
+  node(id: NodeId): Numbered<NodeRecord> | undefined {
+    return readNode(this.#connection, id);
+  }
+
+  link(type: RelationshipType, from: NodeId, to: NodeId): Numbered<LinkRecord> | undefined {
+    const [a, b] = [this.numberOf(from), this.numberOf(to)];
+    return a === undefined || b === undefined ? undefined : readLink(this.#connection, type, a, b);
+  }
+
+  linksFrom({ n }: Numbered<NodeRecord>, type: RelationshipType): readonly Numbered<LinkRecord>[] {
+    return linksWhere(this.#connection, type, "WHERE r.fromNode = ? ORDER BY r.n", n);
+  }
+
+  linksTo({ n }: Numbered<NodeRecord>, type: RelationshipType): readonly Numbered<LinkRecord>[] {
+    return linksWhere(this.#connection, type, "WHERE r.toNode = ? ORDER BY r.n", n);
+  }
+
+  freeKey({ n, record }: Numbered<NodeRecord>): void {
+    this.#connection.run(
+      `UPDATE ${quoteName(record.label)} SET key = ? WHERE n = ?`,
+      `\u001f${n}`,
+      n,
+    );
+  }
+
   /** The number of a node by id, or undefined; remembered for the rest of the transaction. */
   numberOf(id: NodeId): number | undefined {
     const known = this.#numbers.get(id);
@@ -178,12 +175,7 @@ export class GraphWriter {
 
   #existing(id: NodeId, type: RelationshipType): number {
     const n = this.numberOf(id);
-    if (n === undefined)
-      throw new Problem(
-        "not-found",
-        `Both ends of a relationship must exist; ${id}, an end of a proposed ${type}, does not. Read the graph again and repeat the change.`,
-        { facts: { subject: id } },
-      );
+    if (n === undefined) throw endMissing(id, type);
     return n;
   }
 
@@ -200,13 +192,8 @@ export class GraphWriter {
 }
 
 function taken(id: NodeId, key: NodeKey, properties: Properties, cause: unknown): Problem {
-  const words = key.replaceAll("\u001f", ", ");
   return constraintBroken(cause) === "unique"
-    ? new Problem(
-        "key-taken",
-        `A ${labelOf(id)} must have a name of its own; "${words}" (${id}) is taken. Change the one that exists, or choose another name.`,
-        { cause, facts: { subject: id, key: words } },
-      )
+    ? keyTaken(id, key, cause)
     : new Problem(
         "input-invalid",
         `${id} breaks a rule of the database (${cause instanceof Error ? cause.message : ""}); received ${JSON.stringify(properties).slice(0, 300)}.`,

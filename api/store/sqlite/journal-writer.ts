@@ -1,24 +1,7 @@
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { JournalEntry, WriteOccasion } from "../graph-store.ts";
+import { type RecordState, type Subject, stateOf } from "../shared/record-state.ts";
 import type { Connection } from "./connection.ts";
-import type { Extra } from "./record-columns.ts";
-
-export type Subject = JournalEntry["subject"];
-
-/** A record's content and version at one moment, as the journal keeps it. */
-export interface RecordState {
-  readonly key?: string;
-  readonly version: number;
-  readonly properties: JournalEntry["before"] & object;
-  readonly extra: Extra;
-}
-
-export const stateOf = (record: NodeRecord | LinkRecord): RecordState => ({
-  ...("key" in record ? { key: record.key } : {}),
-  version: record.version,
-  properties: record.properties,
-  extra: record.extra,
-});
 
 /** The three columns by which the journal names a subject. */
 export const subjectColumns = (

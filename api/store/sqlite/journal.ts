@@ -7,21 +7,15 @@ import {
 } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { GraphStore, JournalEntry } from "../graph-store.ts";
+import { typesFrom, typesTo } from "../shared/link-types.ts";
+import {
+  type FullEntry,
+  type Numbered,
+  type RecordState,
+  stateOf,
+} from "../shared/record-state.ts";
 import type { Connection, Row } from "./connection.ts";
-import { type RecordState, type Subject, stateOf } from "./journal-writer.ts";
-import { typesFrom, typesTo } from "./link-types.ts";
-import { linksWhere, type Numbered, nodesWhere, readNode } from "./read-records.ts";
-
-/** A journal entry with the whole state of its record before and after, as undo needs it. */
-export interface FullEntry {
-  readonly sequence: number;
-  readonly kind: JournalEntry["kind"];
-  readonly subject: Subject;
-  readonly before?: RecordState;
-  readonly after?: RecordState;
-  /** The record itself, where this is its only entry: nothing has changed it since its creation. */
-  readonly untouched?: Numbered<NodeRecord> | Numbered<LinkRecord>;
-}
+import { linksWhere, nodesWhere, readNode } from "./read-records.ts";
 
 interface Span {
   /** First and last sequence number looked at, both included. */

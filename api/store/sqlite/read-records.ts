@@ -7,14 +7,9 @@ import {
   type RelationshipType,
 } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
+import type { Numbered } from "../shared/record-state.ts";
 import type { Connection, Row } from "./connection.ts";
 import { decode, decodeExtra, linkColumns, nodeColumns } from "./record-columns.ts";
-
-/** A record and the number of its row, which is the sequence number of its creation. */
-export interface Numbered<R> {
-  readonly n: number;
-  readonly record: R;
-}
 
 const isLabel = (label: string): label is NodeLabel =>
   (nodeLabelNames as readonly string[]).includes(label);

@@ -11,9 +11,8 @@ import {
   relationshipDeclaration,
   relationshipTypeNames,
 } from "../../../graph-schema/index.ts";
+import type { Extra } from "../shared/record-state.ts";
 import type { Row } from "./connection.ts";
-
-export type Extra = Readonly<Record<string, string>>;
 
 /** A label's or a relationship's declared properties as columns, with the statements they make. */
 export interface RecordColumns {

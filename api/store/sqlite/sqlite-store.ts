@@ -21,14 +21,15 @@ import type {
   WriteOccasion,
   WriteReceipt,
 } from "../graph-store.ts";
+import { typesFrom, typesTo } from "../shared/link-types.ts";
+import { dependantsOf } from "../shared/plan-deletion.ts";
 import { applyChanges } from "./apply-changes.ts";
 import type { Connection } from "./connection.ts";
+import { GraphWriter } from "./graph-writer.ts";
 import { readJournal } from "./journal.ts";
 import { lastSequence } from "./journal-writer.ts";
 import { SqliteKnownGraph } from "./known-graph.ts";
-import { typesFrom, typesTo } from "./link-types.ts";
 import { openDatabase } from "./open-database.ts";
-import { dependantsOf } from "./plan-deletion.ts";
 import { linksWhere, nodeNumber, nodesWhere, readNode } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
 import { nodeColumns } from "./record-columns.ts";
@@ -124,7 +125,7 @@ export class SqliteStore implements GraphStore {
           `Dependants are those of a node that exists; there is none by the id ${id}.`,
           { facts: { subject: id } },
         );
-      return dependantsOf(connection, node);
+      return dependantsOf(new GraphWriter(connection), node);
     });
   }
 

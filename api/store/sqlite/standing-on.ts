@@ -1,19 +1,12 @@
 import { type NodeId, relationshipTypeNames } from "../../../graph-schema/index.ts";
+import { type Fate, subjectText } from "../shared/import-fates.ts";
+import { contentOf, type Subject } from "../shared/record-state.ts";
+import { linkText } from "../shared/refusals.ts";
+import { sameContent } from "../shared/same-content.ts";
+import type { Standing } from "../shared/undo-rules.ts";
 import type { Connection } from "./connection.ts";
-import { linkText } from "./graph-writer.ts";
-import { type Fate, subjectText } from "./import-fates.ts";
 import { entriesIn, occasionAt } from "./journal.ts";
-import type { RecordState, Subject } from "./journal-writer.ts";
 import { linksWhere, readLink, readNode } from "./read-records.ts";
-import { sameContent } from "./same-content.ts";
-
-/** One later change that stands on what an undo would take away. */
-export interface Standing {
-  readonly subject: string;
-  readonly because: string;
-  readonly at: string;
-  readonly who: string;
-}
 
 /**
  * What stands on an import whose last sequence number is `last`: records that are no longer as it left them,
@@ -55,13 +48,6 @@ function current(connection: Connection, subject: Subject) {
   if (from === undefined || to === undefined) return undefined;
   return readLink(connection, subject.type, from, to)?.record;
 }
-
-/** A record or a state of one, cut down to what undo compares. */
-export const contentOf = (state: Pick<RecordState, "properties" | "extra" | "key">) => ({
-  ...(state.key === undefined ? {} : { key: state.key }),
-  properties: state.properties,
-  extra: state.extra,
-});
 
 function latest(connection: Connection, subject: Subject): { at: string; who: string } {
   const about = subject.kind === "node" ? subject.id : subject.from;

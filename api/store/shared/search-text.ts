@@ -1,5 +1,4 @@
 import { type NodeLabel, nodeDeclaration, type Properties } from "../../../graph-schema/index.ts";
-import { nodeColumns } from "./record-columns.ts";
 
 /** Letters that decomposition leaves whole, as they are written without their own key. */
 const spelledOut: Readonly<Record<string, string>> = {
@@ -33,9 +32,9 @@ const searchedNames = new Map<NodeLabel, readonly string[]>();
 export function searchedProperties(label: NodeLabel): readonly string[] {
   const known = searchedNames.get(label);
   if (known !== undefined) return known;
-  const { nameFrom } = nodeDeclaration(label);
-  const names = nodeColumns(label)
-    .properties.filter(([, { kind }]) => kind === "text" || kind === "part-number")
+  const { nameFrom, properties } = nodeDeclaration(label);
+  const names = Object.entries(properties)
+    .filter(([, { kind }]) => kind === "text" || kind === "part-number")
     .map(([name]) => name)
     .sort((a, b) => Number(b === nameFrom) - Number(a === nameFrom));
   const searched = label === "Import" ? [] : names;

@@ -1,13 +1,8 @@
-import {
-  type NodeId,
-  type NodeLabel,
-  quoteName,
-  type RelationshipType,
-} from "../../../../graph-schema/index.ts";
+import type { NodeId, NodeLabel, RelationshipType } from "../../../../graph-schema/index.ts";
 import type { Adjacency } from "../../../scoring/snapshot/snapshot.ts";
-import type { Connection, Row } from "../connection.ts";
 import { arrange } from "./adjacency.ts";
 import { texts } from "./cells.ts";
+import type { Row, RowSource } from "./row-source.ts";
 
 /** The nodes of one label in a snapshot: their ids, their wanted properties, and where each number stands. */
 export interface NodeRows {
@@ -23,23 +18,17 @@ export interface LinkRows {
   readonly rows: readonly Row[];
 }
 
-/** Reads nodes and relationships of the whole graph, or of the nodes in the table `chosen`. */
+/** Nodes and relationships as a snapshot's columns want them: by their places in lists of nodes. */
 export class GraphRows {
-  readonly #connection: Connection;
-  readonly #chosen: boolean;
+  readonly #source: RowSource;
 
-  constructor(connection: Connection, chosen: boolean) {
-    this.#connection = connection;
-    this.#chosen = chosen;
+  constructor(source: RowSource) {
+    this.#source = source;
   }
 
   /** Nodes by key order; in `rows` the wanted properties stand at 0, 1, ... */
   nodes(label: NodeLabel, properties: readonly string[]): NodeRows {
-    const only = this.#chosen ? "JOIN chosen ON chosen.n = r.n" : "";
-    const read = this.#connection.rows(
-      `SELECT ${[...properties.map((name) => `r.${quoteName(name)}`), "node.id", "r.n"].join(", ")}
-       FROM ${quoteName(label)} r JOIN node ON node.n = r.n ${only} ORDER BY r.key`,
-    );
+    const read = this.#source.nodeRows(label, properties);
     const idAt = properties.length;
     return {
       id: texts(read, idAt) as readonly NodeId[],
@@ -55,13 +44,7 @@ export class GraphRows {
     to: NodeRows,
     properties: readonly string[] = [],
   ): LinkRows {
-    const only = this.#chosen
-      ? "JOIN chosen a ON a.n = r.fromNode JOIN chosen b ON b.n = r.toNode"
-      : "";
-    const rows = this.#connection.rows(
-      `SELECT ${[...properties, "fromNode", "toNode"].map((name) => `r.${quoteName(name)}`).join(", ")}
-       FROM ${quoteName(type)} r ${only}`,
-    );
+    const rows = this.#source.linkRows(type, properties);
     const fromAt = properties.length;
     const place = (nodes: NodeRows, at: number) =>
       Int32Array.from(rows, (row) => nodes.indexOf.get(Number(row[at])) ?? -1);

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Content } from "./graph-writer.ts";
+import type { Content } from "./record-state.ts";
 
 /** Whether two states of a record hold the same key, values and extra columns; versions and order do not count. */
 export function sameContent(

@@ -1,8 +1,6 @@
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
-import { linkText } from "./graph-writer.ts";
-import type { FullEntry } from "./journal.ts";
-import type { RecordState, Subject } from "./journal-writer.ts";
-import type { Numbered } from "./read-records.ts";
+import type { FullEntry, Numbered, RecordState, Subject } from "./record-state.ts";
+import { linkText } from "./refusals.ts";
 
 /** What one import did to one record, on balance: how it found it and how it left it; absent where it was not there. */
 export interface Fate {

@@ -1,9 +1,9 @@
 import { labelOf, type NodeId, relationshipDeclaration } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { Dependants } from "../graph-store.ts";
-import type { Connection } from "./connection.ts";
+import type { GraphDesk } from "./graph-desk.ts";
 import { typesFrom, typesTo } from "./link-types.ts";
-import { linksWhere, type Numbered, readNode } from "./read-records.ts";
+import type { Numbered } from "./record-state.ts";
 
 export type DeletionStep =
   | { readonly kind: "node"; readonly node: Numbered<NodeRecord> }
@@ -14,7 +14,7 @@ export type DeletionStep =
  * they depend on, the node itself last. Follows `whenTargetGoes` of the declarations; rings of lockers are safe.
  */
 export function planDeletion(
-  connection: Connection,
+  desk: Pick<GraphDesk, "node" | "linksFrom" | "linksTo">,
   root: Numbered<NodeRecord>,
 ): readonly DeletionStep[] {
   const steps: DeletionStep[] = [];
@@ -30,16 +30,15 @@ export function planDeletion(
     if (seenNodes.has(id)) return;
     seenNodes.add(id);
     for (const type of typesTo(labelOf(id)))
-      for (const link of linksWhere(connection, type, "WHERE r.toNode = ? ORDER BY r.n", node.n)) {
+      for (const link of desk.linksTo(node, type)) {
         if (relationshipDeclaration(type).whenTargetGoes === "drop-source") {
-          const source = readNode(connection, link.record.from);
+          const source = desk.node(link.record.from);
           if (source !== undefined) visit(source);
         }
         drop(link);
       }
     for (const type of typesFrom(labelOf(id)))
-      for (const link of linksWhere(connection, type, "WHERE r.fromNode = ? ORDER BY r.n", node.n))
-        drop(link);
+      for (const link of desk.linksFrom(node, type)) drop(link);
     steps.push({ kind: "node", node });
   };
   visit(root);
@@ -47,10 +46,13 @@ export function planDeletion(
 }
 
 /** What would go with a node, without the node itself. */
-export function dependantsOf(connection: Connection, root: Numbered<NodeRecord>): Dependants {
+export function dependantsOf(
+  desk: Pick<GraphDesk, "node" | "linksFrom" | "linksTo">,
+  root: Numbered<NodeRecord>,
+): Dependants {
   const nodes: NodeRecord[] = [];
   const links: LinkRecord[] = [];
-  for (const step of planDeletion(connection, root))
+  for (const step of planDeletion(desk, root))
     if (step.kind === "link") links.push(step.link.record);
     else if (step.node.n !== root.n) nodes.push(step.node.record);
   return { nodes, links };

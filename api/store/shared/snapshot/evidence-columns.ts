@@ -5,8 +5,8 @@ import {
   rateSources,
 } from "../../../../graph-schema/index.ts";
 import type { Snapshot } from "../../../scoring/snapshot/snapshot.ts";
-import type { Row } from "../connection.ts";
 import { codes, numberOf, numbers, yesNos } from "./cells.ts";
+import type { Row } from "./row-source.ts";
 
 /** The properties of a parts-list line that the picture needs, in the order `usesColumns` reads them. */
 export const usesProperties = [

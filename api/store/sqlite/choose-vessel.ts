@@ -1,7 +1,7 @@
-import type { NodeId } from "../../../../graph-schema/index.ts";
-import { Problem } from "../../../errors/problem.ts";
-import type { Connection } from "../connection.ts";
-import { nodeNumber } from "../read-records.ts";
+import type { NodeId } from "../../../graph-schema/index.ts";
+import { Problem } from "../../errors/problem.ts";
+import type { Connection } from "./connection.ts";
+import { nodeNumber } from "./read-records.ts";
 
 /** What belongs to one vessel, step by step: each adds the numbers of more nodes to the table `chosen`. */
 const steps: readonly string[] = [

@@ -1,10 +1,15 @@
-import type { Properties } from "../../../graph-schema/index.ts";
+import type { Properties, PropertyDeclaration } from "../../../graph-schema/index.ts";
 import { Problem } from "../../errors/problem.ts";
-import type { RecordColumns } from "./record-columns.ts";
+
+/** A label or relationship type with what is declared of it. */
+export interface DeclaredRecord {
+  readonly table: string;
+  readonly properties: readonly (readonly [name: string, declared: PropertyDeclaration])[];
+}
 
 /** Holds properties against their declarations. Errors: `input-invalid`, naming property, rule and value. */
 export function checkProperties(
-  columns: RecordColumns,
+  columns: DeclaredRecord,
   properties: Properties,
   subject: () => string,
 ): void {

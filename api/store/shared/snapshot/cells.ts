@@ -1,6 +1,4 @@
-import type { Row } from "../connection.ts";
-
-type Cell = Row[number] | undefined;
+import type { Cell, Row } from "./row-source.ts";
 
 const millisecondsPerDay = 86_400_000;
 
@@ -13,7 +11,7 @@ export const texts = (rows: readonly Row[], at: number): readonly string[] =>
 export const days = (rows: readonly Row[], at: number): Float64Array =>
   Float64Array.from(rows, (row) => dayOf(row[at]));
 export const yesNos = (rows: readonly Row[], at: number, absent: 0 | 1): Uint8Array =>
-  Uint8Array.from(rows, (row) => (typeof row[at] === "number" ? row[at] : absent));
+  Uint8Array.from(rows, (row) => yesNoOf(row[at]) ?? absent);
 
 /** A declared choice as its place in the list of choices plus `from`; `absent` where there is none. */
 export function codes(
@@ -31,3 +29,5 @@ export const numberOf = (cell: Cell): number => (typeof cell === "number" ? cell
 const textOf = (cell: Cell): string => (typeof cell === "string" ? cell : "");
 const dayOf = (cell: Cell): number =>
   typeof cell === "string" ? Date.parse(cell) / millisecondsPerDay : Number.NaN;
+const yesNoOf = (cell: Cell): number | undefined =>
+  typeof cell === "number" ? cell : typeof cell === "boolean" ? Number(cell) : undefined;
