@@ -1,4 +1,10 @@
-import type { NodeId, NodeLabel, Properties, RelationshipType } from "../../graph-schema/index.ts";
+import type {
+  NodeId,
+  NodeLabel,
+  Properties,
+  PropertyValue,
+  RelationshipType,
+} from "../../graph-schema/index.ts";
 import type { ChangeSet, KnownGraph, LinkRecord, NodeRecord } from "../../importers/change-set.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 
@@ -7,6 +13,8 @@ export interface WriteOccasion {
   readonly who: string;
   /** ISO instant; the caller's clock, so that stores stay testable. */
   readonly at: string;
+  /** What is done, as a person would say it: "2 of 0040-07 used for Port primary". Shown in the list of changes. */
+  readonly what?: string;
   /** Present when a file is taken in: becomes an Import node, and the handle for undo. */
   readonly importOf?: Properties;
 }
@@ -42,10 +50,56 @@ export interface JournalEntry {
   readonly after?: Properties;
 }
 
+/** One write as the list of changes tells it. It is named by the last sequence number it wrote. */
+export interface WriteNote {
+  readonly sequence: number;
+  /** The first sequence number it wrote: `sequence - first + 1` records were touched, some perhaps twice. */
+  readonly first: number;
+  readonly at: string;
+  readonly who: string;
+  readonly what?: string;
+  readonly importId?: NodeId;
+  /** Present once it was taken back. */
+  readonly undone?: { readonly at: string; readonly who: string };
+  /** The write this one took back. */
+  readonly undoes?: number;
+}
+
+/** What must hold of a property. Letters A to Z match without regard to case; `holds` is for text only. */
+export interface PropertyTest {
+  readonly property: string;
+  readonly is: "equal" | "holds" | "at least" | "at most" | "present" | "absent";
+  readonly value?: PropertyValue;
+}
+
+/** Which nodes of a label to list, and in which order. */
+export interface PageQuery {
+  readonly label: NodeLabel;
+  readonly offset: number;
+  readonly limit: number;
+  /** A property of the label; key order when absent. Nodes without the value come last either way. */
+  readonly sortBy?: string;
+  readonly descending?: boolean;
+  /** Only nodes that a search for this text would find by their own words. */
+  readonly text?: string;
+  /** All of these must hold. */
+  readonly where?: readonly PropertyTest[];
+}
+
+export interface NodePage {
+  /** Nodes that meet the conditions, on all pages. */
+  readonly total: number;
+  readonly nodes: readonly NodeRecord[];
+  /** Relationships of which each node has at most one, leaving the nodes of the page. */
+  readonly owning: readonly LinkRecord[];
+  /** The nodes those relationships lead to. */
+  readonly owners: readonly NodeRecord[];
+}
+
 /** One hit of a search, best first. */
 export interface SearchHit {
   readonly node: NodeRecord;
-  /** Which property matched, and its text. */
+  /** Which property matched, and its text; `OFFERS.supplierCode` where a supplier's code for the part did. */
   readonly property: string;
   readonly matched: string;
 }
@@ -77,15 +131,33 @@ export interface GraphStore {
   /** Takes back a whole import. Errors: `undo-blocked` when later changes stand on it (facts: which), `not-found`. */
   undoImport(importId: NodeId, occasion: WriteOccasion): Promise<WriteReceipt>;
 
+  /**
+   * Takes back the whole write that wrote the sequence number: an edit, a deletion, an import, or an undo, which is
+   * thereby done again. Errors: `undo-blocked` when it was taken back before or later changes stand on it
+   * (facts: which), `not-found`.
+   */
+  undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt>;
+
+  /** Writes, newest first; those before the sequence number `before`. */
+  history(query: {
+    readonly limit: number;
+    readonly before?: number;
+  }): Promise<readonly WriteNote[]>;
+
   node(id: NodeId): Promise<NodeRecord | undefined>;
   nodeByKey(label: NodeLabel, key: string): Promise<NodeRecord | undefined>;
   /** Nodes of a label by key order, `limit` from `offset`. */
   list(label: NodeLabel, offset: number, limit: number): Promise<readonly NodeRecord[]>;
+  /** Nodes of a label that meet conditions, in order, with what they belong to. Errors: `input-invalid` (property). */
+  page(query: PageQuery): Promise<NodePage>;
   count(label: NodeLabel): Promise<number>;
   linksFrom(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]>;
   linksTo(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]>;
 
-  /** Nodes whose names, numbers or descriptions hold the text (prefix of any word, case and accents ignored). */
+  /**
+   * Nodes whose names, numbers or descriptions hold the text (prefix of any word, case and accents ignored), and parts
+   * for which a supplier's code begins so. Exact numbers first, then exact codes, then numbers that begin so.
+   */
   search(text: string, limit: number, labels?: readonly NodeLabel[]): Promise<readonly SearchHit[]>;
 
   /** What would go with this node if it were deleted. */
@@ -97,6 +169,8 @@ export interface GraphStore {
     readonly importId?: NodeId;
     readonly limit: number;
     readonly before?: number;
+    /** The least sequence number wanted. */
+    readonly since?: number;
   }): Promise<readonly JournalEntry[]>;
 
   /** The columnar picture scoring works on: everything, or what belongs to one vessel. */

@@ -16,16 +16,30 @@ export interface Standing {
   readonly who: string;
 }
 
-/** Errors: `undo-blocked` where the import was undone before. */
-export function refuseUndoneBefore(run: NodeRecord): void {
-  const undone = run.properties["undone"];
-  if (undone !== undefined)
-    throw new Problem(
-      "undo-blocked",
-      `An import can be undone once; this one was undone on ${String(undone)}. Import the file again if you want it back.`,
-      { facts: { importId: run.id, undone } },
-    );
-}
+/** The refusal of a write that was taken back before. */
+export const undoneBefore = (sequence: number, when: string, importId?: NodeId): Problem =>
+  new Problem(
+    "undo-blocked",
+    `A change can be undone once; this one was undone on ${when}. Undo that undo if you want it back, or repeat the change.`,
+    {
+      facts: { sequence, undone: when, ...(importId === undefined ? {} : { importId }) },
+    },
+  );
+
+export const noSuchWrite = (sequence: number): Problem =>
+  new Problem(
+    "not-found",
+    `Only a change in the journal can be undone; there is none by the number ${sequence}. List the changes and choose one.`,
+    { facts: { sequence } },
+  );
+
+/** The refusal of a write that came to nothing, such as a record made and deleted again. */
+export const nothingLeft = (sequence: number): Problem =>
+  new Problem(
+    "undo-blocked",
+    "A change can be undone while something of it is left; of this one nothing is. There is nothing to do.",
+    { facts: { sequence } },
+  );
 
 export const noSuchImport = (importId: NodeId): Problem =>
   new Problem(
@@ -44,7 +58,7 @@ export function refuseStandings(standings: readonly Standing[]): void {
   const more = standings.length > 3 ? `; and ${standings.length - 3} more` : "";
   throw new Problem(
     "undo-blocked",
-    `An import can be undone while nothing later stands on it; since then ${first}${more}. Undo or remove those first.`,
+    `A change can be undone while nothing later stands on it; since then ${first}${more}. Undo or remove those first.`,
     { facts: { count: standings.length, standing: standings.slice(0, namedStandings) } },
   );
 }
@@ -105,7 +119,7 @@ function naming(subject: Subject, work: () => void): void {
     if (!(cause instanceof Problem) || cause.kind === "unavailable") throw cause;
     throw new Problem(
       "undo-blocked",
-      `What the import did to ${subjectText(subject)} cannot be taken back any more: ${cause.message}`,
+      `What this change did to ${subjectText(subject)} cannot be taken back any more: ${cause.message}`,
       { cause, facts: { standing: [{ subject: subjectText(subject), because: cause.code }] } },
     );
   }

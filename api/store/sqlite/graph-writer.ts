@@ -20,6 +20,7 @@ import {
   refuseForeignId,
   refuseWrongEnds,
 } from "../shared/refusals.ts";
+import { isCoded, searchedCode } from "../shared/search-codes.ts";
 import { searchText } from "../shared/search-text.ts";
 import type { Connection } from "./connection.ts";
 import { JournalWriter } from "./journal-writer.ts";
@@ -116,6 +117,7 @@ export class GraphWriter implements GraphDesk {
     } catch (cause) {
       throw constraintBroken(cause) === undefined ? cause : linkTaken(type, from, to, cause);
     }
+    this.#indexCode(n, type, properties);
     this.counts.linksCreated++;
   }
 
@@ -128,6 +130,8 @@ export class GraphWriter implements GraphDesk {
     encodeInto(values, columns, after.properties);
     values.push(n);
     this.#connection.run(columns.update, ...values);
+    this.#forgetCode(n, type);
+    this.#indexCode(n, type, after.properties);
     this.journal.changed({ kind: "link", type, from, to }, n, record, { ...after, version });
     this.counts.linksChanged++;
   }
@@ -135,6 +139,7 @@ export class GraphWriter implements GraphDesk {
   removeLink({ n, record }: Numbered<LinkRecord>): void {
     const { type, from, to } = record;
     this.#connection.run(`DELETE FROM ${quoteName(type)} WHERE n = ?`, n);
+    this.#forgetCode(n, type);
     this.journal.deleted({ kind: "link", type, from, to }, n, record);
     this.counts.linksDeleted++;
   }
@@ -177,6 +182,16 @@ export class GraphWriter implements GraphDesk {
     const n = this.numberOf(id);
     if (n === undefined) throw endMissing(id, type);
     return n;
+  }
+
+  #indexCode(n: number, type: RelationshipType, properties: Properties): void {
+    const code = searchedCode(type, properties);
+    if (code !== undefined)
+      this.#connection.run("INSERT INTO search (rowid, words, numbers) VALUES (?, '', ?)", n, code);
+  }
+
+  #forgetCode(n: number, type: RelationshipType): void {
+    if (isCoded(type)) this.#connection.run("DELETE FROM search WHERE rowid = ?", n);
   }
 
   #index(n: number, label: NodeLabel, properties: Properties): void {

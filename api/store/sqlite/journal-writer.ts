@@ -53,18 +53,25 @@ export class JournalWriter {
     this.#anyDeleted = true;
   }
 
-  /** Closes the write: names its occasion. Returns its last sequence number, 0 when nothing was written. */
-  close(occasion: WriteOccasion, importId: string | undefined): number {
+  /**
+   * Closes the write: names its occasion, and the write it takes back by that one's first number, if it does.
+   * Returns its last sequence number, 0 when nothing was written.
+   */
+  close(occasion: WriteOccasion, importId: string | undefined, undoes?: number): number {
     const last = this.#next - 1;
     if (last < this.#first) return 0;
     this.#connection.run(
-      "INSERT INTO occasion (first, last, at, who, import) VALUES (?, ?, ?, ?, ?)",
+      "INSERT INTO occasion (first, last, at, who, import, what, undoes) VALUES (?, ?, ?, ?, ?, ?, ?)",
       this.#first,
       last,
       occasion.at,
       occasion.who,
       importId ?? null,
+      occasion.what ?? null,
+      undoes ?? null,
     );
+    if (undoes !== undefined)
+      this.#connection.run("UPDATE occasion SET undone = ? WHERE first = ?", this.#first, undoes);
     return last;
   }
 

@@ -158,12 +158,14 @@ export function readJournal(
 
 function spanOf(
   connection: Connection,
-  { importId, limit, before }: Parameters<GraphStore["journal"]>[0],
+  { importId, limit, before, since = 1 }: Parameters<GraphStore["journal"]>[0],
 ): Span | undefined {
   const newest = before === undefined ? Number.MAX_SAFE_INTEGER : before - 1;
-  if (importId === undefined) return { first: 1, last: newest, limit };
+  if (importId === undefined) return { first: since, last: newest, limit };
   const range = importRange(connection, importId);
-  return range && { first: range.first, last: Math.min(range.last, newest), limit };
+  return (
+    range && { first: Math.max(range.first, since), last: Math.min(range.last, newest), limit }
+  );
 }
 
 /** The sequence numbers an import wrote. */

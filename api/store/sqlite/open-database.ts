@@ -99,4 +99,5 @@ function bringUpToDate(db: DatabaseSync, path: string): void {
   if (pragma(db, "application_id") !== applicationId)
     db.exec(`PRAGMA application_id = ${applicationId}`);
   alignTables(db);
+  for (const migration of migrations) if (migration.version > version) migration.afterTables?.(db);
 }

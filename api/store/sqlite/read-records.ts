@@ -54,6 +54,24 @@ export function readNode(connection: Connection, id: NodeId): Numbered<NodeRecor
   return nodesWhere(connection, label, "WHERE node.id = ?", id)[0];
 }
 
+/** The nodes of these ids that exist, label by label. */
+export function nodesOf(
+  connection: Connection,
+  ids: readonly NodeId[],
+): readonly Numbered<NodeRecord>[] {
+  const byLabel = Map.groupBy(ids, labelOf);
+  return [...byLabel].flatMap(([label, some]) =>
+    isLabel(label)
+      ? nodesWhere(
+          connection,
+          label,
+          "WHERE node.id IN (SELECT value FROM json_each(?))",
+          JSON.stringify(some),
+        )
+      : [],
+  );
+}
+
 const selectLinks = (type: RelationshipType): string =>
   `SELECT r.n, a.id, b.id, r.version, r.extra${linkColumns(type).selected} FROM ${quoteName(type)} r JOIN node a ON a.n = r.fromNode JOIN node b ON b.n = r.toNode`;
 

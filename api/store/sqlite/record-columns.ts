@@ -78,7 +78,7 @@ function known<K, V>(map: ReadonlyMap<K, V>, key: K): V {
 export const nodeColumns = (label: NodeLabel): RecordColumns => known(ofLabels, label);
 export const linkColumns = (type: RelationshipType): RecordColumns => known(ofTypes, type);
 
-function toColumn(value: PropertyValue | undefined): SQLInputValue {
+export function toColumn(value: PropertyValue | undefined): SQLInputValue {
   if (value === undefined) return null;
   if (typeof value === "boolean") return value ? 1 : 0;
   return typeof value === "object" ? JSON.stringify(value) : value;

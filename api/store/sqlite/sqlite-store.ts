@@ -17,7 +17,10 @@ import type {
   Dependants,
   GraphStore,
   JournalEntry,
+  NodePage,
+  PageQuery,
   SearchHit,
+  WriteNote,
   WriteOccasion,
   WriteReceipt,
 } from "../graph-store.ts";
@@ -26,16 +29,18 @@ import { dependantsOf } from "../shared/plan-deletion.ts";
 import { applyChanges } from "./apply-changes.ts";
 import type { Connection } from "./connection.ts";
 import { GraphWriter } from "./graph-writer.ts";
+import { readHistory } from "./history.ts";
 import { readJournal } from "./journal.ts";
 import { lastSequence } from "./journal-writer.ts";
 import { SqliteKnownGraph } from "./known-graph.ts";
 import { openDatabase } from "./open-database.ts";
+import { readPage } from "./read-page.ts";
 import { linksWhere, nodeNumber, nodesWhere, readNode } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
 import { nodeColumns } from "./record-columns.ts";
 import { searchNodes } from "./search.ts";
 import { withSqliteProblems } from "./sqlite-problem.ts";
-import { undoImport } from "./undo-import.ts";
+import { undoImport, undoWrite } from "./undo-write.ts";
 
 /**
  * The graph in one SQLite file (WAL, synchronous=FULL). Calls run to their end one after another: a write can
@@ -74,6 +79,14 @@ export class SqliteStore implements GraphStore {
     return this.#guard((connection) => undoImport(connection, importId, occasion));
   }
 
+  async undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt> {
+    return this.#guard((connection) => undoWrite(connection, sequence, occasion));
+  }
+
+  async history(query: Parameters<GraphStore["history"]>[0]): Promise<readonly WriteNote[]> {
+    return this.#guard((connection) => readHistory(connection, query));
+  }
+
   async node(id: NodeId): Promise<NodeRecord | undefined> {
     return this.#guard((connection) => readNode(connection, id)?.record);
   }
@@ -90,6 +103,10 @@ export class SqliteStore implements GraphStore {
         ({ record }) => record,
       ),
     );
+  }
+
+  async page(query: PageQuery): Promise<NodePage> {
+    return this.#guard((connection) => readPage(connection, query));
   }
 
   async count(label: NodeLabel): Promise<number> {

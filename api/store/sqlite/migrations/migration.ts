@@ -5,4 +5,6 @@ export interface Migration {
   readonly version: number;
   readonly effect: string;
   apply(db: DatabaseSync): void;
+  /** What is left to do once the tables of labels and relationships are as declared. */
+  afterTables?(db: DatabaseSync): void;
 }
