@@ -1,6 +1,8 @@
 import { afterEach, describe } from "vitest";
 import type { GraphStore } from "../../api/store/graph-store.ts";
+import { changesContract } from "./parts/changes-contract.ts";
 import { journalContract } from "./parts/journal-contract.ts";
+import { pageContract } from "./parts/page-contract.ts";
 import { randomContract } from "./parts/random-contract.ts";
 import { readingContract } from "./parts/reading-contract.ts";
 import { searchContract } from "./parts/search-contract.ts";
@@ -27,6 +29,8 @@ export function storeContract(name: string, factory: StoreFactory): void {
     readingContract(open);
     journalContract(open);
     undoContract(open);
+    changesContract(open);
+    pageContract(open);
     searchContract(open);
     snapshotContract(open);
     randomContract(open);

@@ -38,7 +38,12 @@ const named = (things: Iterable<NodeRecord | LinkRecord>) =>
 
 async function follow(store: GraphStore, script: readonly Step[]): Promise<void> {
   let graph = new PlainGraph();
-  const imports: { readonly id: NodeId; readonly written: Written; undone: boolean }[] = [];
+  const imports: {
+    readonly id: NodeId;
+    readonly sequence: number;
+    readonly written: Written;
+    undone: boolean;
+  }[] = [];
   for (const step of script) {
     if (step.kind === "undo") {
       const chosen = imports[step.which % imports.length];
@@ -46,7 +51,11 @@ async function follow(store: GraphStore, script: readonly Step[]): Promise<void>
       const expected: Refusal | undefined = chosen.undone
         ? "undo-blocked"
         : graph.undo(chosen.written);
-      expect(await refusalOf(() => store.undoImport(chosen.id, occasion))).toBe(expected);
+      const undo = () =>
+        step.which % 2 === 0
+          ? store.undoImport(chosen.id, occasion)
+          : store.undo(chosen.sequence, occasion);
+      expect(await refusalOf(undo)).toBe(expected);
       if (expected === undefined) chosen.undone = true;
       // How often undo raises a version is the store's affair; that it is newer is checked by stale writes.
       const now = named(await everything(store));
@@ -68,15 +77,17 @@ async function follow(store: GraphStore, script: readonly Step[]): Promise<void>
         if (expected !== undefined) break;
       }
       let importId: NodeId | undefined;
+      let sequence = 0;
       const refusal = await refusalOf(async () => {
-        ({ importId } = await store.apply({ changes }, importOccasion("random.csv")));
+        ({ importId, sequence } = await store.apply({ changes }, importOccasion("random.csv")));
       });
       expect(refusal).toBe(expected);
       if (refusal === undefined) {
         graph = trial;
         const written = trial.written();
         expect(importId === undefined).toBe(written.before.size === 0);
-        if (importId !== undefined) imports.push({ id: importId, written, undone: false });
+        if (importId !== undefined)
+          imports.push({ id: importId, sequence, written, undone: false });
         const now = named(await everything(store));
         for (const [name, thing] of graph.things)
           if (Number.isNaN(thing.version))
