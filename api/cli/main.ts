@@ -1,5 +1,6 @@
 import { Command, CommanderError } from "commander";
 import { addCommonalityCommand } from "./commonality.command.ts";
+import { addDoubtCommand } from "./doubt.command.ts";
 import { addExportCommand } from "./export.command.ts";
 import { addFindCommand } from "./find.command.ts";
 import { addImportCommand } from "./import.command.ts";
@@ -27,6 +28,7 @@ for (const add of [
   addCommonalityCommand,
   addSuppliersCommand,
   addKitCommand,
+  addDoubtCommand,
   addMinimumsCommand,
   addSimulateCommand,
   addFindCommand,

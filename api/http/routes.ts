@@ -1,4 +1,5 @@
 import { commonalityRoute } from "./commonality.route.ts";
+import { doubtRoute } from "./doubt.route.ts";
 import { exportRoute } from "./export.route.ts";
 import { findRoute } from "./find.route.ts";
 import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
@@ -14,6 +15,7 @@ export const routes: readonly Route[] = [
   overviewRoute,
   findRoute,
   kitRoute,
+  doubtRoute,
   minimumsRoute,
   simulationRoute,
   commonalityRoute,

@@ -66,6 +66,12 @@ describe("documents for programs", () => {
           .send({ vessel: "tamarisk", weights: [{ supplier: "Quayline", weight: 2.5 }] }),
     ],
     [
+      "doubt",
+      ["doubt", "--departs", "2027-01-02", "--rough", "2,5", "--most", "3"],
+      (app) =>
+        request(app).post("/api/doubt").send({ departs: "2027-01-02", roughShape: 2.5, most: 3 }),
+    ],
+    [
       "minimums",
       ["minimums", "canada-sor-2020-216", "--departs", "2027-01-02"],
       (app) =>

@@ -146,6 +146,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   surveyGraph: (app) => request(app).get("/api/overview"),
   findSpares: (app) => request(app).get("/api/find?text=spring"),
   planKit: (app) => request(app).post("/api/kit").send({}),
+  weighDoubt: (app) => request(app).post("/api/doubt").send({}),
   checkMinimums: (app) => request(app).post("/api/minimums").send({}),
   simulateCrossing: (app) => request(app).post("/api/simulation").send({ crossings: 1000 }),
   rankSuppliers: (app) => request(app).post("/api/suppliers").send({}),

@@ -2,6 +2,7 @@ import request from "supertest";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { z } from "zod";
 import { commonalityAnswer } from "../../api/contract/commonality.contract.ts";
+import { doubtAnswer } from "../../api/contract/doubt.contract.ts";
 import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts";
 import { importAnswer, importHistory, undoAnswer } from "../../api/contract/import.contract.ts";
 import { kitAnswer } from "../../api/contract/kit.contract.ts";
@@ -52,6 +53,17 @@ describe("answers over HTTP", () => {
     expect(hit?.usedBy).toEqual([
       "Oakhollow W40: Port primary (Tamarisk), Starboard primary (Tamarisk)",
     ]);
+  });
+
+  it("says what the kit rests on", async () => {
+    const response = await request(fleet.app).post("/api/doubt").send({});
+    const body = checked(response, "/api/doubt", "post", doubtAnswer);
+    const kit = kitAnswer.parse((await request(fleet.app).post("/api/kit").send({})).body);
+    expect(body.kit.money).toEqual(kit.total.cost);
+    expect(body.tiers.map(({ withKit }) => withKit)).toEqual(
+      kit.tiers.map(({ withKit }) => expect.closeTo(withKit, 12)),
+    );
+    expect(body.ratesInAll).toBeGreaterThan(0);
   });
 
   it("holds what is aboard against the published minimum lists", async () => {

@@ -9,6 +9,10 @@ export interface DemandLine {
   readonly part: number;
   /** Item rows of the vessel that share the line. */
   readonly items: readonly number[];
+  /** Row of snapshot.uses; -1 for a service's line. */
+  readonly usesLine: number;
+  /** Shape of the gamma belief about an uncertain rate; NaN where the rate is taken as known. */
+  readonly gammaShape: number;
   readonly quantity: number;
   readonly origin: "failure" | "service";
   /** 0 a failure stops the item, 1 degrades it, 2 neither. */

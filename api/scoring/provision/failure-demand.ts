@@ -20,8 +20,13 @@ interface Exposure {
   readonly operations: number;
 }
 
-function exposureOf(snapshot: Snapshot, items: readonly number[], passage: Passage): Exposure {
-  const days = passage.daysLongest;
+function exposureOf(
+  snapshot: Snapshot,
+  items: readonly number[],
+  passage: Passage,
+  severity: number,
+): Exposure {
+  const days = passage.daysLongest * severity;
   const hours = items.map((item) => hoursPerDayOf(snapshot, item) * days);
   return {
     hours,
@@ -41,6 +46,8 @@ function exposureOf(snapshot: Snapshot, items: readonly number[], passage: Passa
  * rate is mixed, since they share it. Unknown running hours count as running all day, and are noticed.
  *
  * @param line row of snapshot.uses
+ * @param severity how many times harder the gear is used than planned: every exposure ahead is multiplied by it,
+ *   which is the same as multiplying every rate. 1 = as planned
  */
 export function failureDemand(
   snapshot: Snapshot,
@@ -49,15 +56,17 @@ export function failureDemand(
   items: readonly number[],
   passage: Passage,
   notices: ProvisionNotice[],
+  severity = 1,
 ): DemandLine | LineWithoutEvidence {
   const { uses } = snapshot;
   const part = uses.target[line] ?? 0;
   const quantity = uses.quantity[line] ?? 1;
-  const exposure = exposureOf(snapshot, items, passage);
+  const exposure = exposureOf(snapshot, items, passage, severity);
   const words: string[] = [];
   const terms: Pmf[] = [];
   let poissonMean = 0;
   let assumedMean = 0;
+  let gammaShape = Number.NaN;
   let evidence: Evidence | undefined;
   const weaken = (found: Evidence): void => {
     if (evidence === undefined || found === "assumed") evidence = found;
@@ -90,6 +99,7 @@ export function failureDemand(
         ? rarityPrior(rarity)
         : (ratePrior ?? (nowAndThen ? rarityPrior(nowAndThen) : { shape: priorShape, rate: 5 }));
     terms.push(gammaPoissonDemand({ ...prior, used, usedOver: over, exposure: pieceYears }));
+    gammaShape = prior.shape + used;
     weaken("own history");
     words.push(`own history: ${used} used in ${over} piece-years`);
   } else if (!Number.isNaN(rateMean)) {
@@ -110,6 +120,7 @@ export function failureDemand(
   } else if (rarity !== undefined) {
     const term = gammaPoissonDemand({ ...rarityPrior(rarity), exposure: pieceYears });
     terms.push(term);
+    gammaShape = rarity.shape;
     assumedMean += meanOf(term);
     weaken("assumed");
     words.push(`assumed to fail ${rarity.label}: once in ${rarity.meanYearsBetween} years a piece`);
@@ -144,6 +155,8 @@ export function failureDemand(
     model,
     part,
     items,
+    usesLine: line,
+    gammaShape,
     quantity,
     origin: "failure",
     effect: uses.failureEffect[line] ?? 0,

@@ -52,6 +52,8 @@ export function serviceLines(
         model,
         part: consumes.target[entry] ?? 0,
         items,
+        usesLine: -1,
+        gammaShape: Number.NaN,
         quantity,
         origin: "service",
         effect: 0,

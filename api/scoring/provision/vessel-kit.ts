@@ -91,7 +91,7 @@ export function vesselKit(
 }
 
 /** ln Pr(D <= base + x) for x = 0, 1, ... as far as the demand's array goes. */
-function logSufficiencyFrom(pmf: Pmf, base: number): Float64Array {
+export function logSufficiencyFrom(pmf: Pmf, base: number): Float64Array {
   const log = logSufficiency(pmf);
   return base < log.length ? log.slice(base) : Float64Array.of(Math.log1p(-pmf.tail));
 }

@@ -1,0 +1,277 @@
+import type { DoubtAnswer, DoubtRequest } from "../contract/doubt.contract.ts";
+import { Problem } from "../errors/problem.ts";
+import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import { harderDemand } from "../scoring/doubt/harder-demand.ts";
+import { likelyRange } from "../scoring/doubt/likely-range.ts";
+import {
+  type RateSwing,
+  rateSwings,
+  type SwungKit,
+  swungKit,
+} from "../scoring/doubt/rate-swings.ts";
+import { roughKit } from "../scoring/doubt/rough-kit.ts";
+import { roughPassage, roughSufficiency } from "../scoring/doubt/rough-passage.ts";
+import type { TierTargets } from "../scoring/kit/kit-problem.ts";
+import type { Passage } from "../scoring/provision/passage.ts";
+import {
+  type KitRow,
+  shortWith,
+  type VesselKit,
+  vesselKit,
+} from "../scoring/provision/vessel-kit.ts";
+import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GraphStore } from "../store/graph-store.ts";
+import { cautions } from "./cautions.ts";
+import { doubtSentence, roughWords } from "./doubt/doubt-words.ts";
+import { choosePassage } from "./kit/choose-passage.ts";
+import { gearWords, tierNames } from "./kit/kit-lines.ts";
+import { kitNotices } from "./kit/kit-notices.ts";
+import { defaultTargets } from "./plan-kit.ts";
+
+/** Fitted to a survey of 290 boats on one ocean crossing: 354 breakages, 167 boats with at least one. */
+const surveyedShape = 1.283;
+const surveyWords =
+  "a survey of 290 boats on one ocean crossing (354 breakages, 167 boats with any; Yachting World, 2016 Atlantic rally); boats differ too, so it overstates what the weather alone does";
+const usualMost = 25;
+/** Longest stretch of work between two turns of the event loop, in milliseconds. */
+const turn = 12;
+
+export interface DoubtWork {
+  /** Told how many rates have been tried; `done` never falls and ends at `total`. */
+  readonly progress?: (done: number, total: number) => void;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * How far the kit of a request rests on what nobody measured, which rates would change it, and what rough passages ask.
+ *
+ * @param today ISO day, the caller's clock
+ * Errors: those of `planKit`. Stops with the signal's reason.
+ */
+export async function weighDoubt(
+  store: GraphStore,
+  request: DoubtRequest,
+  today: string,
+  work: DoubtWork = {},
+): Promise<DoubtAnswer> {
+  const { roughShape = surveyedShape, most = usualMost, ...asked } = request;
+  const chosen = await choosePassage(store, asked, today);
+  const { passage } = chosen;
+  const snapshot = await store.snapshot(chosen.vessel.id);
+  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
+  if (vessel < 0)
+    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
+  const named = { ...defaultTargets, ...asked.targets };
+  const targets: TierTargets = [named.safety, named.passage, named.comfort];
+  const rule = asked.rule ?? "kit";
+  const objective = asked.objective ?? "cost";
+  const kit = vesselKit(snapshot, vessel, passage, {
+    targets,
+    objective,
+    rule,
+    robbing: asked.robbing ?? true,
+    rates: asked.rates ?? {},
+    ignoreAboard: asked.ignoreAboard ?? false,
+    ...(asked.currency === undefined ? {} : { currency: asked.currency }),
+  });
+  work.signal?.throwIfAborted();
+  const swings = await inTurns(rateSwings(snapshot, kit, passage, targets, rule), work);
+  const assumedAt = (factor: number): SwungKit =>
+    swingAssumed(snapshot, kit, passage, targets, rule, factor);
+  const assumedKits = { halved: assumedAt(0.5), doubled: assumedAt(2) };
+  const rough = roughPassage(snapshot, kit.rows, passage, roughShape);
+  const larger = roughKit(kit, rough, targets);
+  const extraPieces = kit.rows.reduce((sum, row, at) => sum + (larger.buys[at] ?? 0) - row.buy, 0);
+  const extraCost = kit.rows.reduce(
+    (sum, row, at) => sum + ((larger.buys[at] ?? 0) - row.buy) * row.part.unitCost,
+    0,
+  );
+  const buyCost = (row: KitRow): number => row.buy * row.part.unitCost;
+  const kitCost = kit.rows.reduce((sum, row) => sum + buyCost(row), 0);
+  const money = kit.rows.reduce(
+    (sum, row) =>
+      sum + row.buy * (kit.prices.anyKnown ? kit.prices.price(row.demand.partClass).minor : 0),
+    0,
+  );
+  const pieces = kit.rows.reduce((sum, row) => sum + row.buy, 0);
+  const tiers = ([0, 1, 2] as const).map((tier) => {
+    const rows = [...kit.rows.keys()].filter((at) => kit.rows[at]?.part.tier === tier);
+    const own = rows.flatMap((at) => kit.rows[at] ?? []);
+    const under = (factor: number): number => sufficiencyOf(snapshot, passage, own, factor);
+    return {
+      tier: tierNames[tier],
+      parts: own.length,
+      target: targets[tier] ?? 0,
+      withKit: sufficiencyOf(snapshot, passage, own, 1),
+      assumedDemand: shareAssumed(own, (row) => row.demand.mean),
+      assumedRisk: shareAssumed(own, riskOf),
+      withKitRange: { low: under(2), high: under(0.5) },
+      roughWithKit: roughSufficiency(rough, rows, (at) => stockOf(kit.rows[at])),
+      roughNominal: larger.nominal[tier] ?? null,
+    };
+  });
+  const reached = tiers.every((tier) => tier.parts === 0 || tier.roughNominal !== null);
+  const facts = {
+    vessel: { id: chosen.vessel.id, name: snapshot.vessels.name[vessel] ?? "" },
+    crossing: {
+      name: String(chosen.crossing?.properties["name"] ?? "the crossing"),
+      departs: isoOfDay(passage.departsDay),
+      daysLongest: passage.daysLongest,
+    },
+    objective,
+    currency: kit.currency,
+    kit: { cost: kitCost, money: { minor: money, currency: kit.currency }, pieces },
+    assumed: {
+      demand: shareAssumed(kit.rows, (row) => row.demand.mean),
+      risk: shareAssumed(kit.rows, riskOf),
+      pieces: shareAssumed(kit.rows, (row) => row.buy),
+      money: shareAssumed(kit.rows, buyCost),
+      cost: { low: kitCost + assumedKits.halved.cost, high: kitCost + assumedKits.doubled.cost },
+      buyPieces: {
+        low: pieces + assumedKits.halved.pieces,
+        high: pieces + assumedKits.doubled.pieces,
+      },
+    },
+    tiers,
+    rough: {
+      shape: roughShape,
+      basis: request.roughShape === undefined ? surveyWords : "as asked",
+      reached,
+      cost: extraCost,
+      pieces: extraPieces,
+      words: roughWords(
+        { tiers, objective, currency: kit.currency },
+        extraCost,
+        extraPieces,
+        reached,
+      ),
+    },
+    rates: swings.slice(0, most).map((swing) => rateRow(snapshot, kit, swing)),
+    ratesInAll: swings.length,
+    ratesThatMatter: swings.filter(
+      ({ halved, doubled }) => halved.changes.length + doubled.changes.length > 0,
+    ).length,
+    notices: [...chosen.notices, ...kitNotices(snapshot, kit, passage)],
+    cautions: [...cautions],
+  };
+  return { ...facts, sentence: doubtSentence(facts) };
+}
+
+/** Runs a computation to its end, giving other work its turn. */
+async function inTurns<T>(
+  steps: Generator<{ readonly done: number; readonly total: number }, T>,
+  { progress, signal }: DoubtWork,
+): Promise<T> {
+  let last = performance.now();
+  let step = steps.next();
+  while (!step.done) {
+    progress?.(step.value.done, step.value.total);
+    if (performance.now() - last >= turn) {
+      await new Promise((resolve) => setImmediate(resolve));
+      signal?.throwIfAborted();
+      last = performance.now();
+    }
+    step = steps.next();
+  }
+  return step.value;
+}
+
+const stockOf = (row: KitRow | undefined): number =>
+  row === undefined ? 0 : row.usable + row.demand.credit + row.buy;
+
+/** What is left of a row's risk of running short with the kit: -ln F. */
+const riskOf = (row: KitRow): number => -Math.log1p(-shortWith(row, stockOf(row)));
+
+function shareAssumed(rows: readonly KitRow[], weight: (row: KitRow) => number): number {
+  let sum = 0;
+  let assumed = 0;
+  for (const row of rows) {
+    sum += weight(row);
+    if (row.demand.mean > 0) assumed += (weight(row) * row.demand.assumedMean) / row.demand.mean;
+  }
+  return sum > 0 ? Math.min(1, assumed / sum) : 0;
+}
+
+/** Sufficiency of rows with the kit if every assumed failure rate is `factor` times what was assumed. */
+function sufficiencyOf(
+  snapshot: Snapshot,
+  passage: Passage,
+  rows: readonly KitRow[],
+  factor: number,
+): number {
+  let log = 0;
+  for (const row of rows) {
+    const pieces = stockOf(row);
+    if (factor === 1 || row.demand.assumedMean === 0) {
+      log += Math.log1p(-shortWith(row, pieces));
+      continue;
+    }
+    const { mass, tail } = harderDemand(snapshot, row.demand, passage, (line) =>
+      line.evidence === "assumed" ? factor : 1,
+    );
+    let short = tail;
+    for (let k = mass.length - 1; k > pieces; k--) short += mass[k] ?? 0;
+    log += Math.log1p(-Math.min(1, short));
+  }
+  return Math.exp(log);
+}
+
+function swingAssumed(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  passage: Passage,
+  targets: TierTargets,
+  rule: "kit" | "each part",
+  factor: number,
+): SwungKit {
+  const changed = new Map(
+    kit.rows.flatMap((row, at) =>
+      row.demand.assumedMean > 0
+        ? [
+            [
+              at,
+              harderDemand(snapshot, row.demand, passage, (line) =>
+                line.evidence === "assumed" ? factor : 1,
+              ),
+            ] as const,
+          ]
+        : [],
+    ),
+  );
+  return swungKit(kit, targets, rule, factor, changed);
+}
+
+function rateRow(
+  snapshot: Snapshot,
+  kit: VesselKit,
+  swing: RateSwing,
+): DoubtAnswer["rates"][number] {
+  const partOf = (part: number) => ({
+    id: String(snapshot.parts.id[part] ?? ""),
+    name: snapshot.parts.partNumber[part] ?? "",
+  });
+  const swungOf = ({ isFeasible, cost, pieces, changes }: SwungKit) => ({
+    feasible: isFeasible,
+    cost,
+    pieces,
+    changes: changes.map(({ row, from, to }) => ({
+      part: partOf(kit.rows[row]?.demand.lines[0]?.part ?? -1),
+      from,
+      to,
+    })),
+  });
+  const { line } = swing;
+  const [low, high] = likelyRange(line.gammaShape);
+  return {
+    part: partOf(line.part),
+    description: snapshot.parts.description[line.part] ?? "",
+    gear: gearWords(snapshot, line.items),
+    tier: tierNames[kit.rows[swing.row]?.part.tier ?? 1],
+    evidence: line.evidence,
+    words: line.words,
+    expected: line.mean,
+    likely: { low: line.mean * low, high: line.mean * high },
+    halved: swungOf(swing.halved),
+    doubled: swungOf(swing.doubled),
+  };
+}
