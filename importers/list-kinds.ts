@@ -11,6 +11,11 @@ export const listKindNames = [
   "services",
   "lockers",
   "crossings",
+  "legs",
+  "interchange",
+  "supersession",
+  "kits",
+  "orders",
 ] as const;
 export type ListKindName = (typeof listKindNames)[number];
 
@@ -53,6 +58,25 @@ const things = [
   "piece de rechange",
   "repuesto",
 ];
+
+/** What people call the first of two parts that interchange. */
+const firstOfTwo = [
+  "part a",
+  "part number a",
+  "part 1",
+  "first part",
+  "teil a",
+  "teilenummer a",
+  "piece a",
+  "reference a",
+  "pieza a",
+  "referencia a",
+  "onderdeel a",
+  "parte a",
+  "peca a",
+];
+const firstMaker = ["maker a", "hersteller a", "fabricant a", "fabricante a", "fabrikant a"];
+const firstDescription = ["description a", "bezeichnung a", "designation a", "descripcion a"];
 
 export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   flat: {
@@ -162,5 +186,115 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
     needs: ["Crossing.name", "Crossing.daysExpected|Crossing.daysLongest"],
     alsoNamed: { "Crossing.name": plainName },
     takesNamesOf: {},
+  },
+  legs: {
+    name: "legs",
+    meaning: "One row for a leg of a crossing, from port to port",
+    holds: [
+      "Crossing.name",
+      "Crossing.legNumber",
+      "Crossing.legFrom",
+      "Crossing.legTo",
+      "Crossing.legDays",
+      "Crossing.legLongest",
+    ],
+    needs: ["Crossing.name", "Crossing.legTo", "Crossing.legDays"],
+    alsoNamed: {
+      "Crossing.legNumber": ["no", "nr", "number", "n"],
+      "Crossing.legFrom": ["from", "von", "ab", "de", "desde", "van", "da", "depart", "departure"],
+      "Crossing.legTo": ["to", "nach", "bis", "a", "vers", "hasta", "naar", "para", "arrival"],
+    },
+    takesNamesOf: {
+      "Crossing.legDays": ["Crossing.daysExpected"],
+      "Crossing.legLongest": ["Crossing.daysLongest"],
+    },
+  },
+  interchange: {
+    name: "interchange",
+    meaning: "One row for two parts that may stand in for each other",
+    holds: ["INTERCHANGES_WITH", "Part", "Maker"],
+    needs: ["Part.partNumber", "INTERCHANGES_WITH.otherPart"],
+    alsoNamed: {
+      "Part.partNumber": [...firstOfTwo, ...things],
+      "Part.description": firstDescription,
+      "Maker.name": firstMaker,
+    },
+    takesNamesOf: {},
+  },
+  supersession: {
+    name: "supersession",
+    meaning: "One row for a part that its maker has replaced by another",
+    holds: ["SUPERSEDED_BY", "Part", "Maker"],
+    needs: ["Part.partNumber", "SUPERSEDED_BY.newPart"],
+    alsoNamed: {
+      "Part.partNumber": [
+        "old part number",
+        "old part no",
+        "old part",
+        "old number",
+        "old",
+        "superseded part",
+        "superseded",
+        "discontinued",
+        "former number",
+        "alte teilenummer",
+        "alte nummer",
+        "altes teil",
+        "alt",
+        "ancienne reference",
+        "ancien numero",
+        "referencia antigua",
+        "antigua referencia",
+        "oud nummer",
+        "oud onderdeelnummer",
+        "codice vecchio",
+        "vecchio codice",
+        "referencia antiga",
+        "antiga referencia",
+      ],
+      "Part.description": things,
+      "SUPERSEDED_BY.newPart": ["new", "neu", "nouveau", "nuevo", "nieuw", "nuovo", "novo"],
+    },
+    takesNamesOf: {},
+  },
+  kits: {
+    name: "kits",
+    meaning: "One row for a part that a service kit contains",
+    holds: ["CONTAINS", "Part", "Maker"],
+    needs: ["CONTAINS.kit", "Part.partNumber"],
+    alsoNamed: {
+      "Part.partNumber": [
+        "contains",
+        "component",
+        "component no",
+        "contents",
+        "content",
+        "enthalt",
+        "inhalt",
+        "contient",
+        "composant",
+        "contiene",
+        "componente",
+        "bevat",
+        "inhoud",
+        "contem",
+      ],
+      "Part.description": [...things, "component name", "contents"],
+      "CONTAINS.quantity": ["pieces", "pcs", "stuck"],
+    },
+    takesNamesOf: { "CONTAINS.quantity": ["USES.quantity"] },
+  },
+  orders: {
+    name: "orders",
+    meaning: "One row for a part on an order to a supplier",
+    holds: ["Order", "Supplier.name", "Part", "Maker", "OFFERS.priceMinor", "OFFERS.currency"],
+    needs: [
+      "Order.reference|Order.placed|Order.expected|Order.status",
+      "Supplier.name",
+      "Part.partNumber",
+      "Order.quantity",
+    ],
+    alsoNamed: { "Part.description": things },
+    takesNamesOf: { "Order.quantity": ["USES.quantity"] },
   },
 };

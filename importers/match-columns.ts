@@ -49,12 +49,8 @@ const targetsOf = (kind: ListKind): readonly Target[] =>
     held.includes(".")
       ? [targets.get(held)].filter((target) => target !== undefined)
       : [...targets.values()].filter(
-          (target) =>
-            target.owner === held &&
-            (target.id !== "FittedItem.count" || kind.name === "gear") &&
-            (target.id !== "Part.maker" ||
-              kind.holds.includes("Model") ||
-              kind.name === "services"),
+          ({ owner, onlyIn }) =>
+            owner === held && (onlyIn === undefined || onlyIn.includes(kind.name)),
         ),
   );
 
@@ -193,7 +189,7 @@ function assignAs(
   // What hangs on a missing column cannot be read: how many a model takes, without a model.
   const hangsOn: readonly (readonly [string, string])[] = [
     ["USES", "Model.designation"],
-    ["OFFERS", "Supplier.name"],
+    ...(kind.name === "orders" ? [] : ([["OFFERS", "Supplier.name"]] as const)),
     ["CONSUMES", "Part.partNumber"],
     ["FittedItem", "Model.designation"],
     ["Supplier", "Supplier.name"],

@@ -55,6 +55,7 @@ export function* proposeChanges(
     rowCount,
     vessel: options.vessel,
     isFaulty: (row) => faults.has(row),
+    lineOf: (row) => table.lineOf(row),
   });
   let accepted = 0;
   for (let row = 0; row < rowCount; row += 1) {
@@ -76,6 +77,7 @@ export function* proposeChanges(
     accepted += 1;
   }
 
+  reader.finish();
   const building = surveyChanges(reader);
   let step = building.next();
   while (!step.done) {

@@ -8,7 +8,9 @@ import {
   relationshipTypes,
   type Unit,
 } from "../graph-schema/index.ts";
+import type { ListKindName } from "./list-kinds.ts";
 import { normaliseHeader } from "./normalise-header.ts";
+import { ownFields } from "./own-fields.ts";
 
 type HeaderSynonyms = PropertyDeclaration["headers"];
 
@@ -26,69 +28,17 @@ export interface Target {
   readonly max: number;
   readonly maxLength: number;
   readonly required: boolean;
+  /** Whether a lone dash or "n/a" stands for nothing, as it does in names. */
+  readonly isName: boolean;
+  /** True for an importer's own field, which no record has as a property. */
+  readonly isOwn: boolean;
+  /** The kinds of list that may hold it; any that holds its owner if undefined. */
+  readonly onlyIn: readonly ListKindName[] | undefined;
   /** Column names in normal form, declared ones first. */
   readonly names: readonly string[];
   /** Languages in which a name is declared. */
   readonly languagesOf: ReadonlyMap<string, ReadonlySet<string>>;
 }
-
-type OwnField = Pick<Target, "owner" | "property" | "kind" | "meaning"> & {
-  readonly headers: HeaderSynonyms;
-  readonly unit?: Unit;
-  readonly max?: number;
-};
-
-/** Columns that say how records hang together, which the schema has no property for. */
-const ownFields: readonly OwnField[] = [
-  {
-    owner: "Part",
-    property: "maker",
-    kind: "text",
-    meaning: "Maker of the part, where another column names the maker of the gear",
-    headers: {
-      en: ["part maker", "part manufacturer", "part brand", "part make", "spare maker", "oem"],
-      de: ["teilehersteller", "hersteller teil", "hersteller ersatzteil"],
-      fr: ["fabricant pièce", "marque pièce", "fabricant de la pièce"],
-      es: ["fabricante pieza", "marca pieza", "fabricante de la pieza"],
-      nl: ["fabrikant onderdeel", "merk onderdeel"],
-    },
-  },
-  {
-    owner: "Locker",
-    property: "within",
-    kind: "text",
-    meaning: "The locker this locker is in",
-    headers: {
-      en: ["within", "inside", "parent", "in locker", "is within", "part of"],
-      de: ["in schapp", "innerhalb"],
-      fr: ["dans", "à l'intérieur de"],
-      es: ["dentro de"],
-      nl: ["binnen", "in kast"],
-    },
-  },
-  {
-    owner: "ServiceTask",
-    property: "interval",
-    kind: "interval",
-    meaning: "Hours or months between two services, with the unit in the cell",
-    headers: {
-      en: ["interval", "every", "service interval", "due every"],
-      de: ["intervall", "wartungsintervall"],
-      fr: ["intervalle", "périodicité"],
-      es: ["intervalo", "periodicidad"],
-      nl: ["interval", "onderhoudsinterval"],
-    },
-  },
-  {
-    owner: "FittedItem",
-    property: "count",
-    kind: "integer",
-    unit: "piece",
-    max: 500,
-    meaning: "How many such items are fitted; each becomes an item of its own, numbered",
-    headers: { en: ["number fitted", "how many", "items fitted", "qty installed"] },
-  },
-];
 
 function namesOf(headers: HeaderSynonyms): Pick<Target, "names" | "languagesOf"> {
   const languagesOf = new Map<string, Set<string>>();
@@ -120,6 +70,9 @@ function fromDeclaration(
     maxLength:
       schema instanceof z.ZodString ? (schema.maxLength ?? Number.POSITIVE_INFINITY) : Infinity,
     required: declared.required,
+    isName: declared.required,
+    isOwn: false,
+    onlyIn: undefined,
     ...namesOf(declared.headers),
   };
 }
@@ -135,14 +88,17 @@ function collect(): Map<string, Target> {
       all.set(target.id, target);
     }
   }
-  for (const { headers, ...field } of ownFields) {
+  for (const { headers, onlyIn, isName = false, ...field } of ownFields) {
     all.set(`${field.owner}.${field.property}`, {
       id: `${field.owner}.${field.property}`,
       ...field,
-      min: field.kind === "integer" ? 1 : Number.NEGATIVE_INFINITY,
+      min: field.min ?? (field.kind === "integer" ? 1 : Number.NEGATIVE_INFINITY),
       max: field.max ?? Number.POSITIVE_INFINITY,
-      maxLength: 2000,
+      maxLength: field.kind === "part-number" ? 200 : 2000,
       required: false,
+      isName,
+      isOwn: true,
+      onlyIn,
       ...namesOf(headers),
     });
   }

@@ -108,12 +108,14 @@ export const crossing = node({
     legs: document(
       z.array(
         z.object({
+          /** Port it leaves from; absent = where the leg before ended. */
+          from: z.string().optional(),
           to: z.string(),
           days: z.number().positive(),
           longestDays: z.number().positive(),
         }),
       ),
-      { meaning: "Legs in order, each with its port and days" },
+      { meaning: "Legs in order, each with its ports and days" },
     ),
   },
 });

@@ -47,7 +47,7 @@ export function cellReader(
 
 /** Names: a mark for "nothing" is no name; other text keeps everything but a lone dash. */
 function textReader(target: Target): (cell: string) => Cell<string> {
-  const isName = target.required || target.property === "maker" || target.property === "within";
+  const { isName } = target;
   return (cell) => {
     const text = cell.trim();
     if (text === "" || (isName ? isNothing(text) : /^[-–—]+$/.test(text))) return emptyCell;

@@ -95,8 +95,15 @@ export function nodeInWords(table: NodeTable, node: number): string {
 
 const inWords = (properties: Readonly<Record<string, unknown>>): string =>
   Object.entries(properties)
-    .map(([name, value]) => `${name} ${String(value)}`)
+    .map(([name, value]) => `${name} ${valueInWords(value)}`)
     .join(", ");
+
+/** A value in words; a document as its entries: "to Mindelo, days 4; to Bridgetown, days 16". */
+function valueInWords(value: unknown): string {
+  if (Array.isArray(value)) return value.map(valueInWords).join("; ");
+  if (typeof value === "object" && value !== null) return inWords({ ...value });
+  return String(value);
+}
 
 interface Ends {
   readonly table: LinkTable;
@@ -226,7 +233,8 @@ class Builder {
     if (record === undefined) {
       // A line without a quantity column stands for one piece; the report says so.
       const needsQuantity =
-        (type === "USES" || type === "CONSUMES") && said["quantity"] === undefined;
+        (type === "USES" || type === "CONSUMES" || type === "CONTAINS") &&
+        said["quantity"] === undefined;
       const properties = needsQuantity ? { quantity: 1, ...said } : said;
       this.#tally.created += 1;
       this.#count += 1;

@@ -19,6 +19,8 @@ export interface RowReaderOptions {
   /** Vessel of rows that name none. */
   readonly vessel: string | undefined;
   readonly isFaulty: (row: number) => boolean;
+  /** Line of the file on which a row begins. */
+  readonly lineOf: (row: number) => number;
 }
 
 /** What is wrong with a row as a whole; line and value are added by the caller. */
@@ -217,7 +219,7 @@ export class RecordFinder extends RecordTables {
   }
 
   /** The maker a row leaves out, found by what it names; a refusal if several come into question. */
-  #foundMaker(what: "model" | "part", row: number, text: string): number | RowRefusal {
+  protected foundMaker(what: "model" | "part", row: number, text: string): number | RowRefusal {
     const found = this.#finder(what).find(text);
     if (found.kind === "several") {
       const makers = found.makerKeys
@@ -248,14 +250,14 @@ export class RecordFinder extends RecordTables {
     const before = what === "model" ? this.#modelMakers : this.#partMakers;
     if (before) return before;
     const isPart = what === "part";
-    const finder = new MakerFinder(isPart ? this.parts : this.models, this.#namedMakers(isPart));
+    const finder = new MakerFinder(isPart ? this.parts : this.models, this.namedMakers(isPart));
     if (isPart) this.#partMakers = finder;
     else this.#modelMakers = finder;
     return finder;
   }
 
   /** Maker and number of every sound row that names both. */
-  *#namedMakers(ofParts: boolean): Generator<readonly [string, string]> {
+  protected *namedMakers(ofParts: boolean): Generator<readonly [string, string]> {
     const thing = this.field[ofParts ? "partNumber" : "designation"];
     if (thing === undefined) return;
     const seen = new Pairing();
@@ -280,7 +282,7 @@ export class RecordFinder extends RecordTables {
     const before = this.#byModel.get(maker + 1, code);
     if (before !== absent) return before;
     const field = this.field.designation as Field;
-    const owner = maker === absent ? this.#foundMaker("model", row, field.text(code)) : maker;
+    const owner = maker === absent ? this.foundMaker("model", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
     const key = joinKey(this.makers.key(owner), field.piece(code));
     const node = this.models.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
@@ -296,7 +298,7 @@ export class RecordFinder extends RecordTables {
     const before = this.#byPart.get(maker + 1, code);
     if (before !== absent) return before;
     const field = this.field.partNumber as Field;
-    const owner = maker === absent ? this.#foundMaker("part", row, field.text(code)) : maker;
+    const owner = maker === absent ? this.foundMaker("part", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
     const key = joinKey(this.makers.key(owner), field.piece(code));
     const node = this.parts.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);

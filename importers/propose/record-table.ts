@@ -30,6 +30,7 @@ export class RecordTable {
   #rows: Int32Array;
   readonly #width: number;
   #count = 0;
+  readonly #aside = new Map<number, Record<string, PropertyValue>>();
   readonly #extra: (Map<string, string | Set<string>> | undefined)[] = [];
 
   constructor(properties: readonly FilledProperty[]) {
@@ -122,6 +123,13 @@ export class RecordTable {
     else if (before !== text) extra.set(header, new Set([before, text]));
   }
 
+  /** Says something of a record that no column of the table holds as it stands; what a column says comes first. */
+  sayAside(record: number, property: string, value: PropertyValue): void {
+    const said = this.#aside.get(record) ?? {};
+    said[property] = value;
+    this.#aside.set(record, said);
+  }
+
   /** What the accepted rows say of a record, laid over `answer`. */
   said(record: number, answer: Record<string, PropertyValue> = {}): Record<string, PropertyValue> {
     for (let at = 0; at < this.properties.length; at += 1) {
@@ -129,6 +137,11 @@ export class RecordTable {
       if (code === 0) continue;
       const { property, column } = this.properties[at] as FilledProperty;
       answer[property] = column.values[code] as Scalar;
+    }
+    if (this.#aside.size > 0) {
+      for (const [property, value] of Object.entries(this.#aside.get(record) ?? {})) {
+        answer[property] ??= value;
+      }
     }
     return answer;
   }
@@ -150,6 +163,17 @@ function enlarged(cells: Int32Array): Int32Array {
   return answer;
 }
 
+const isSameDocument = (stored: unknown, said: PropertyValue): boolean =>
+  typeof said === "object" && typeof stored === "object" && sortedText(stored) === sortedText(said);
+
+/** A document as text that does not depend on the order in which its fields were written. */
+const sortedText = (document: unknown): string =>
+  JSON.stringify(document, (_name, value: unknown) =>
+    typeof value === "object" && value !== null && !Array.isArray(value)
+      ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : value,
+  );
+
 /** The values of `said` that differ from what is stored; undefined if none does. */
 export function differing(
   said: Readonly<Record<string, PropertyValue>>,
@@ -157,7 +181,7 @@ export function differing(
 ): Record<string, PropertyValue> | undefined {
   let answer: Record<string, PropertyValue> | undefined;
   for (const [property, value] of Object.entries(said)) {
-    if (stored[property] === value) continue;
+    if (stored[property] === value || isSameDocument(stored[property], value)) continue;
     answer ??= {};
     answer[property] = value;
   }

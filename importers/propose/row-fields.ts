@@ -65,7 +65,7 @@ export class Fields {
     return [...this.#columns.byTarget].flatMap(([id, column]) => {
       const [label, property = ""] = id.split(".");
       const target = targets.get(id);
-      if (label !== owner || except.includes(property) || target === undefined) return [];
+      if (label !== owner || except.includes(property) || !target || target.isOwn) return [];
       const header =
         this.#columns.headerOf.get(id) ?? this.#columns.headerOf.get("OFFERS.priceMinor");
       return [{ property, header: header ?? id, column, isText: target.kind === "text" }];
@@ -92,5 +92,16 @@ export const fieldTargets = {
   consumesQuantity: "CONSUMES.quantity",
   task: "ServiceTask.name",
   crossing: "Crossing.name",
+  confidence: "INTERCHANGES_WITH.confidence",
+  order: "Order.reference",
+  placed: "Order.placed",
+  ordered: "Order.quantity",
+  currency: "OFFERS.currency",
+  kitQuantity: "CONTAINS.quantity",
+  legNumber: "Crossing.legNumber",
+  legFrom: "Crossing.legFrom",
+  legTo: "Crossing.legTo",
+  legDays: "Crossing.legDays",
+  legLongest: "Crossing.legLongest",
 } as const;
 export type FieldName = keyof typeof fieldTargets;

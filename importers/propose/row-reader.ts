@@ -1,15 +1,17 @@
 import { joinKey, keyPiece, keySeparator } from "../../graph-schema/index.ts";
+import { LegReader } from "./leg-reader.ts";
 import type { Owner } from "./node-table.ts";
-import { absent, RecordFinder, type RowRefusal } from "./record-finder.ts";
+import { absent, type RowRefusal } from "./record-finder.ts";
 
 /** Reads rows into records, by the kind of list they stand in. */
-export class RowReader extends RecordFinder {
+export class RowReader extends LegReader {
   /** Reads a row into `mentions`; a refusal if something it needs is missing. Nothing is merged yet. */
   read(row: number): RowRefusal | undefined {
     this.mentionCount = 0;
     this.main = undefined;
     this.itemsOfRow = [];
     this.modelOfRow = absent;
+    if (this.pending.length > 0) this.pending.length = 0;
     switch (this.options.kind) {
       case "suppliers":
         return this.#readSupplierRow(row);
@@ -21,9 +23,23 @@ export class RowReader extends RecordFinder {
         return this.#readCrossingRow(row);
       case "services":
         return this.#readServiceRow(row);
+      case "interchange":
+      case "supersession":
+      case "kits":
+        return this.readPairRow(row);
+      case "orders":
+        return this.readOrderRow(row);
+      case "legs":
+        return this.readLegRow(row);
       default:
         return this.#readGearAndParts(row);
     }
+  }
+
+  /** What the accepted rows say together and none alone; to be called after the last row. */
+  finish(): void {
+    this.finishOrders();
+    this.finishLegs();
   }
 
   #readGearAndParts(row: number): RowRefusal | undefined {

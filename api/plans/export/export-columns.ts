@@ -96,6 +96,12 @@ const task = [
   column("ServiceTask.intervalOperations", "Interval operations"),
 ];
 
+/** A part named beside others; what else is known of it stands in the lists of parts. */
+const namedPart = [
+  column("Part.partNumber", "Part number"),
+  column("Part.description", "Description"),
+];
+
 const flat = [
   vesselName,
   vesselKind,
@@ -151,6 +157,52 @@ export const exportColumns = {
     column("Crossing.daysLongest", "Days longest"),
     column("Crossing.distanceNm", "Distance nm"),
     vesselName,
+  ],
+  legs: [
+    column("Crossing.name", "Crossing"),
+    column("Crossing.legNumber", "Leg number"),
+    column("Crossing.legFrom", "From port"),
+    column("Crossing.legTo", "To port"),
+    column("Crossing.legDays", "Leg days expected"),
+    column("Crossing.legLongest", "Leg days longest"),
+  ],
+  interchange: [
+    column("Maker.name", "Maker"),
+    ...namedPart,
+    column("INTERCHANGES_WITH.otherMaker", "Interchange maker"),
+    column("INTERCHANGES_WITH.otherPart", "Interchanges with"),
+    column("INTERCHANGES_WITH.otherDescription", "Interchange description"),
+    column("INTERCHANGES_WITH.confidence", "Interchange confidence"),
+    column("INTERCHANGES_WITH.source", "Interchange source"),
+  ],
+  supersession: [
+    column("Maker.name", "Maker"),
+    ...namedPart,
+    column("SUPERSEDED_BY.newMaker", "New maker"),
+    column("SUPERSEDED_BY.newPart", "Superseded by"),
+    column("SUPERSEDED_BY.newDescription", "New description"),
+    column("SUPERSEDED_BY.source", "Supersession source"),
+  ],
+  kits: [
+    column("CONTAINS.kitMaker", "Kit maker"),
+    column("CONTAINS.kit", "Kit number"),
+    column("CONTAINS.kitDescription", "Kit description"),
+    column("Maker.name", "Maker"),
+    ...namedPart,
+    column("CONTAINS.quantity", "Pieces in kit"),
+  ],
+  orders: [
+    column("Order.reference", "Order"),
+    column("Supplier.name", "Supplier"),
+    column("Order.status", "Order status"),
+    column("Order.placed", "Placed"),
+    column("Order.expected", "Expected"),
+    column("Order.neededBy", "Needed by"),
+    column("Maker.name", "Maker"),
+    ...namedPart,
+    column("Order.quantity", "Quantity ordered"),
+    column("OFFERS.priceMinor", "Price"),
+    column("OFFERS.currency", "Currency"),
   ],
 } as const satisfies Record<string, readonly ExportColumn[]>;
 

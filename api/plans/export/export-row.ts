@@ -61,6 +61,10 @@ export function cellOf(row: ExportRow, field: string): string {
 
 /** Which record a row's uninterpreted columns are kept with when it is taken in: the first of these it tells of. */
 const keepers: readonly Owner[] = [
+  "INTERCHANGES_WITH",
+  "SUPERSEDED_BY",
+  "CONTAINS",
+  "Order",
   "USES",
   "CONSUMES",
   "StockLot",

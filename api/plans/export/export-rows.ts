@@ -4,6 +4,7 @@ import type { ExportListName } from "./export-columns.ts";
 import type { ExportRow } from "./export-row.ts";
 import { flatRows, looseRows } from "./flat-rows.ts";
 import type { GraphView } from "./graph-view.ts";
+import { interchangeRows, kitRows, legRows, orderRows, supersessionRows } from "./pair-rows.ts";
 import { itemRecords, lockerFields, modelRecords, partFields, partRecords } from "./row-pieces.ts";
 
 function gearRows(view: GraphView): ExportRow[] {
@@ -108,4 +109,9 @@ export const exportRows: Readonly<Record<ExportListName, (view: GraphView) => Ex
   stock: stockRows,
   services: serviceRows,
   crossings: crossingRows,
+  legs: legRows,
+  interchange: interchangeRows,
+  supersession: supersessionRows,
+  kits: kitRows,
+  orders: orderRows,
 };
