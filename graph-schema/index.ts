@@ -3,6 +3,7 @@ export type { NodeDeclaration, RelationshipDeclaration } from "./declaration.ts"
 export { neo4jConstraints } from "./derive/neo4j-constraints.ts";
 export { quoteName, type SqliteTable, sqliteTables } from "./derive/sqlite-tables.ts";
 export * from "./identity.ts";
+export { type ListField, listFields } from "./list-fields.ts";
 export { decimalsOtherThanTwo, minorDigits } from "./minor-digits.ts";
 export {
   gearNeeds,

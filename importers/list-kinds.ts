@@ -26,6 +26,8 @@ export interface ListKind {
   readonly holds: readonly string[];
   /** Without these columns the list cannot be of this kind; "a|b" means either. */
   readonly needs: readonly string[];
+  /** Field to column names that mean it plainly in this kind of list, though not in others (normal form). */
+  readonly named?: Readonly<Record<string, readonly string[]>>;
   /** Field to further column names it takes in this kind of list (normal form, weaker than its own names). */
   readonly alsoNamed: Readonly<Record<string, readonly string[]>>;
   /** Field to other fields whose names it takes over in this kind of list. */
@@ -199,11 +201,11 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
       "Crossing.legLongest",
     ],
     needs: ["Crossing.name", "Crossing.legTo", "Crossing.legDays"],
-    alsoNamed: {
-      "Crossing.legNumber": ["no", "nr", "number", "n"],
+    named: {
       "Crossing.legFrom": ["from", "von", "ab", "de", "desde", "van", "da", "depart", "departure"],
       "Crossing.legTo": ["to", "nach", "bis", "a", "vers", "hasta", "naar", "para", "arrival"],
     },
+    alsoNamed: { "Crossing.legNumber": ["no", "nr", "number", "n"] },
     takesNamesOf: {
       "Crossing.legDays": ["Crossing.daysExpected"],
       "Crossing.legLongest": ["Crossing.daysLongest"],
@@ -214,11 +216,12 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
     meaning: "One row for two parts that may stand in for each other",
     holds: ["INTERCHANGES_WITH", "Part", "Maker"],
     needs: ["Part.partNumber", "INTERCHANGES_WITH.otherPart"],
-    alsoNamed: {
-      "Part.partNumber": [...firstOfTwo, ...things],
+    named: {
+      "Part.partNumber": firstOfTwo,
       "Part.description": firstDescription,
       "Maker.name": firstMaker,
     },
+    alsoNamed: { "Part.partNumber": things },
     takesNamesOf: {},
   },
   supersession: {
@@ -226,7 +229,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
     meaning: "One row for a part that its maker has replaced by another",
     holds: ["SUPERSEDED_BY", "Part", "Maker"],
     needs: ["Part.partNumber", "SUPERSEDED_BY.newPart"],
-    alsoNamed: {
+    named: {
       "Part.partNumber": [
         "old part number",
         "old part no",
@@ -252,9 +255,9 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
         "referencia antiga",
         "antiga referencia",
       ],
-      "Part.description": things,
       "SUPERSEDED_BY.newPart": ["new", "neu", "nouveau", "nuevo", "nieuw", "nuovo", "novo"],
     },
+    alsoNamed: { "Part.description": things },
     takesNamesOf: {},
   },
   kits: {

@@ -109,6 +109,7 @@ function likeness(
         best = Math.max(best, 0.9);
     }
   }
+  for (const name of kind.named?.[target.id] ?? []) consider(name, 0.98);
   for (const name of kind.alsoNamed[target.id] ?? []) consider(name, 0.75);
   for (const other of kind.takesNamesOf[target.id] ?? []) {
     for (const name of targets.get(other)?.names ?? []) consider(name, 0.75);

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import {
   type ColumnKind,
+  listFields,
   type NodeLabel,
   nodeLabels,
   type PropertyDeclaration,
@@ -8,9 +9,7 @@ import {
   relationshipTypes,
   type Unit,
 } from "../graph-schema/index.ts";
-import type { ListKindName } from "./list-kinds.ts";
 import { normaliseHeader } from "./normalise-header.ts";
-import { ownFields } from "./own-fields.ts";
 
 type HeaderSynonyms = PropertyDeclaration["headers"];
 
@@ -30,10 +29,10 @@ export interface Target {
   readonly required: boolean;
   /** Whether a lone dash or "n/a" stands for nothing, as it does in names. */
   readonly isName: boolean;
-  /** True for an importer's own field, which no record has as a property. */
+  /** True for a field of lists, which no record has as a property. */
   readonly isOwn: boolean;
   /** The kinds of list that may hold it; any that holds its owner if undefined. */
-  readonly onlyIn: readonly ListKindName[] | undefined;
+  readonly onlyIn: readonly string[] | undefined;
   /** Column names in normal form, declared ones first. */
   readonly names: readonly string[];
   /** Languages in which a name is declared. */
@@ -88,7 +87,7 @@ function collect(): Map<string, Target> {
       all.set(target.id, target);
     }
   }
-  for (const { headers, onlyIn, isName = false, ...field } of ownFields) {
+  for (const { headers, onlyIn, isName = false, ...field } of listFields) {
     all.set(`${field.owner}.${field.property}`, {
       id: `${field.owner}.${field.property}`,
       ...field,

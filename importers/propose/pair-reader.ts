@@ -55,7 +55,8 @@ export class PairReader extends RecordFinder {
     if (typeof other !== "number") return other;
     if (part === other) return this.#notItself(row);
     this.mention(this.parts, part);
-    this.mention(this.parts, other);
+    // Not mentioned: the columns of the row describe the first part.
+    this.pending.push(() => this.parts.touch(other));
     const refusal = this.#readWords(row, other);
     if (refusal) return refusal;
     if (kind === "interchange") {

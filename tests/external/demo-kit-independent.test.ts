@@ -104,6 +104,13 @@ describe.each(cases)(
       }
     });
 
+    it("has lines in which interchange merges parts, and an unproven pair that it leaves apart", () => {
+      // Quorrelind has both makes of pawl spring; the other two have an engine's and a generator's oil filter in one.
+      expect(own.lines.some(({ parts, mean }) => parts.length > 1 && mean > 0)).toBe(true);
+      const merged = answer.lines.filter(({ alternates }) => alternates.length > 0);
+      expect(merged.length).toBe(own.lines.filter(({ parts }) => parts.length > 1).length);
+    });
+
     it("expects the same demand and the same chances of running short, to 1e-6", () => {
       for (const { line, mine } of pairs) {
         const { credit, usable } = mine;

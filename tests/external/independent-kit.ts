@@ -349,8 +349,9 @@ function priceOf(
 }
 
 /**
- * The parts the vessel has to do with: used or serviced by its gear, or lying aboard, and what is said to stand in
- * for them, proven or not. Only the median of the known prices, a stand-in, is taken over these.
+ * The parts the vessel has to do with: used or serviced by its gear, or lying aboard; what is said to stand in for
+ * them, proven or not; the newer numbers of any of these, and what is inside those that are kits. Only the median of
+ * the known prices, a stand-in, is taken over these.
  */
 function partsInScope(
   graph: RawGraph,
@@ -367,6 +368,8 @@ function partsInScope(
   for (const part of scope) {
     for (const { to } of graph.from(part, "INTERCHANGES_WITH")) scope.add(to);
     for (const { from } of graph.to(part, "INTERCHANGES_WITH")) scope.add(from);
+    for (const { to } of graph.from(part, "SUPERSEDED_BY")) scope.add(to);
+    for (const { to } of graph.from(part, "CONTAINS")) scope.add(to);
   }
   return scope;
 }

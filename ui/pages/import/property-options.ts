@@ -1,4 +1,5 @@
 import {
+  listFields,
   nodeDeclaration,
   nodeLabelNames,
   type PropertyDeclaration,
@@ -23,13 +24,18 @@ const options = (
   properties: Readonly<Record<string, PropertyDeclaration>>,
   readable: string,
 ) =>
-  Object.entries(properties)
-    .filter(([, property]) => property.kind !== "document" && property.kind !== "moment")
-    .map(([name, property]) => ({
-      id: `${owner}.${name}`,
-      name: `${readable}: ${words(name)}${property.unit === undefined || property.unit === "1" ? "" : ` (${property.unit})`}`,
-      meaning: property.meaning,
-    }));
+  [
+    ...Object.entries(properties).filter(
+      ([, property]) => property.kind !== "document" && property.kind !== "moment",
+    ),
+    ...listFields
+      .filter((field) => field.owner === owner)
+      .map((field) => [field.property, field] as const),
+  ].map(([name, { unit, meaning }]) => ({
+    id: `${owner}.${name}`,
+    name: `${readable}: ${words(name)}${unit === undefined || unit === "1" ? "" : ` (${unit})`}`,
+    meaning,
+  }));
 
 /** Names of the lines of a parts list and of offers, which are relationships in the graph. */
 const linkNames: Readonly<Record<string, string>> = {
@@ -47,7 +53,7 @@ export const recordName = (label: string): string => linkNames[label] ?? capital
 /** Everything a column can be mapped to, by what it belongs to, with its unit and meaning from the schema. */
 export function propertyGroups(): readonly OptionGroup[] {
   const nodes = nodeLabelNames
-    .filter((label) => label !== "Import" && label !== "Order")
+    .filter((label) => label !== "Import")
     .map((label) => ({
       name: capital(words(label)),
       options: options(label, nodeDeclaration(label).properties, capital(words(label))),

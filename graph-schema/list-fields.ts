@@ -1,28 +1,23 @@
-import type {
-  NodeLabel,
-  PropertyDeclaration,
-  RelationshipType,
-  Unit,
-} from "../graph-schema/index.ts";
-import type { ListKindName } from "./list-kinds.ts";
+import type { NodeLabel, RelationshipType } from "./catalogue.ts";
+import type { HeaderSynonyms, Unit } from "./property.ts";
 
-/** A column that says how records hang together, which the schema has no property for. */
-export interface OwnField {
+/** A column of a list that says how records hang together: no record has it as a property. */
+export interface ListField {
   readonly owner: NodeLabel | RelationshipType;
   readonly property: string;
   readonly kind: "text" | "part-number" | "integer" | "real" | "interval";
   readonly meaning: string;
-  readonly headers: PropertyDeclaration["headers"];
+  readonly headers: HeaderSynonyms;
   readonly unit?: Unit;
   readonly min?: number;
   readonly max?: number;
   /** The kinds of list that may hold it; any that holds its owner if not given. */
-  readonly onlyIn?: readonly ListKindName[];
-  /** Names, in which a lone dash or "n/a" stands for nothing. */
+  readonly onlyIn?: readonly string[];
+  /** A name, in which a lone dash or "n/a" stands for nothing. */
   readonly isName?: boolean;
 }
 
-export const ownFields: readonly OwnField[] = [
+export const listFields: readonly ListField[] = [
   {
     owner: "Part",
     property: "maker",
