@@ -13,6 +13,7 @@ export {
   needNames,
   needOf,
 } from "./needs.ts";
+export { identifyingTypes, labelsToldApartBy, nodeKey } from "./node-key.ts";
 export { type Tier, tiers } from "./nodes/required-function.ts";
 export type { ColumnKind, HeaderLanguage, PropertyDeclaration, Unit } from "./property.ts";
 export { failureEffects, rarityClasses, rateBases, rateSources } from "./relationships/uses.ts";

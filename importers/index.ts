@@ -53,6 +53,7 @@ export {
 } from "./match-columns.ts";
 export type { ChangeInWords, Proposal, RecordCount } from "./propose/proposal.ts";
 export { type Progress, type ProposeOptions, proposeChanges } from "./propose-changes.ts";
+export { readTyped, type TypedValue } from "./read-typed.ts";
 export { decodeText } from "./reading/decode-text.ts";
 export { openTable, type ReadOptions, readTable, type Table } from "./reading/read-table.ts";
 export type { Delimiter } from "./reading/sniff-delimiter.ts";

@@ -27,7 +27,7 @@ function refuseOtherMethods(app: Express): void {
   const methodsByPath = new Map<string, string[]>([[openApiPath, ["GET", "HEAD"]]]);
   for (const route of routes) {
     const path = route.path.replaceAll(/\{(\w+)\}/g, ":$1");
-    const methods = route.method === "get" ? ["GET", "HEAD"] : ["POST"];
+    const methods = route.method === "get" ? ["GET", "HEAD"] : [route.method.toUpperCase()];
     methodsByPath.set(path, [...(methodsByPath.get(path) ?? []), ...methods]);
   }
   for (const [path, methods] of methodsByPath) {

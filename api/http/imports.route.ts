@@ -11,9 +11,7 @@ import { listImports } from "../plans/list-imports.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { undoImport } from "../plans/undo-import.ts";
 import { getRoute, type Route } from "./route.ts";
-
-/** Who is written in the journal for what the screen does. */
-const who = "screen";
+import { writerOf } from "./writer-of.ts";
 
 const importQuery = z.strictObject({
   name: z.string().min(1).max(255).meta({ description: "The file's name" }),
@@ -58,8 +56,12 @@ export const importRoute: Route = {
   handle: (call, { store, now }) => {
     const query = importQuery.parse(call.query);
     const bytes = call.body instanceof Uint8Array ? call.body : new Uint8Array();
-    const occasion = { who, at: now().toISOString() };
-    return importFile(store, { name: query.name, bytes }, optionsIn(query.options), occasion);
+    return importFile(
+      store,
+      { name: query.name, bytes },
+      optionsIn(query.options),
+      writerOf(now()),
+    );
   },
 };
 
@@ -83,5 +85,5 @@ export const undoRoute: Route = {
   problems: ["not-found", "undo-blocked"],
   answer: { kind: "json", schema: undoAnswer },
   handle: ({ parameters }, { store, now }) =>
-    undoImport(store, parameters["id"] ?? "", { who, at: now().toISOString() }),
+    undoImport(store, parameters["id"] ?? "", writerOf(now())),
 };

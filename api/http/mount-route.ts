@@ -1,4 +1,4 @@
-import express, { type Express, type Request, type RequestHandler } from "express";
+import express, { type Express, type Request, type RequestHandler, type Response } from "express";
 import { Problem } from "../errors/problem.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { uploadLimitMegabytes } from "./reply-with-problem.ts";
@@ -33,7 +33,16 @@ const mediaTypeIn = (header: string | undefined): string =>
 const isAttachment = (route: Route, answer: unknown): answer is Attachment =>
   route.answer.kind === "text" && typeof answer === "object";
 
-function callFrom(route: Route, request: Request) {
+/** A signal that is aborted when the connection closes before the answer was sent. */
+function untilGone(response: Response): AbortSignal {
+  const gone = new AbortController();
+  response.once("close", () => {
+    if (!response.writableFinished) gone.abort(new Error("The caller went away."));
+  });
+  return gone.signal;
+}
+
+function callFrom(route: Route, request: Request, signal: AbortSignal) {
   const parameters: Record<string, string> = {};
   for (const [name, value] of Object.entries(request.params)) parameters[name] = String(value);
   const query =
@@ -42,7 +51,7 @@ function callFrom(route: Route, request: Request) {
     route.body?.kind === "json"
       ? readRequest(route.body.schema, request.body, "The request's body")
       : request.body;
-  return { parameters, query, body: body as unknown };
+  return { parameters, query, body: body as unknown, signal };
 }
 
 /** Puts a declared route on the app: body read, request checked, answer sent. */
@@ -51,7 +60,16 @@ export function mountRoute(app: Express, route: Route, context: RouteContext): v
   const readers =
     route.body === undefined ? [] : [kindChecked(route), bodyReaders[route.body.kind]];
   app[route.method](path, ...readers, async (request, response) => {
-    const answer = await route.handle(callFrom(route, request), context);
+    const signal = untilGone(response);
+    let answer: unknown;
+    try {
+      answer = await route.handle(callFrom(route, request, signal), context);
+    } catch (cause) {
+      // Nobody is left to be told, and stopping is what was asked for.
+      if (signal.aborted) return;
+      throw cause;
+    }
+    if (signal.aborted) return;
     if (isAttachment(route, answer)) {
       response.attachment(answer.fileName).type(answer.mediaType).send(answer.text);
       return;

@@ -15,14 +15,17 @@ export interface Attachment {
   readonly text: string;
 }
 
+/** What one request brings. */
 export interface RouteCall<Q, B> {
   readonly parameters: Readonly<Record<string, string>>;
   readonly query: Q;
   readonly body: B;
+  /** Aborted when the caller goes away before the answer is sent. */
+  readonly signal: AbortSignal;
 }
 
 interface RouteFacts {
-  readonly method: "get" | "post";
+  readonly method: "get" | "post" | "put" | "patch" | "delete";
   /** As OpenAPI writes it: `/api/imports/{id}/undo`. */
   readonly path: string;
   readonly name: string;
@@ -65,6 +68,23 @@ export const postRoute = <B extends z.ZodType, A extends z.ZodType>(
   ...facts,
   method: "post",
   body: { kind: "json", schema: body },
+  answer: { kind: "json", schema: answer },
+  handle: handle as Route["handle"],
+});
+
+/** Declares a route that changes what its address names, by query, body or both. */
+export const writeRoute = <Q extends z.ZodObject, B extends z.ZodType, A extends z.ZodType>(
+  facts: RouteFacts,
+  asked: { readonly query: Q; readonly body?: B },
+  answer: A,
+  handle: (
+    call: RouteCall<z.output<Q>, z.output<B>>,
+    context: RouteContext,
+  ) => Promise<z.output<A>>,
+): Route => ({
+  ...facts,
+  query: asked.query,
+  ...(asked.body === undefined ? {} : { body: { kind: "json", schema: asked.body } }),
   answer: { kind: "json", schema: answer },
   handle: handle as Route["handle"],
 });

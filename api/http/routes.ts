@@ -2,10 +2,12 @@ import { commonalityRoute } from "./commonality.route.ts";
 import { doubtRoute } from "./doubt.route.ts";
 import { exportRoute } from "./export.route.ts";
 import { findRoute } from "./find.route.ts";
+import { historyRoutes } from "./history.route.ts";
 import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
 import { kitRoute } from "./kit.route.ts";
 import { minimumsRoute } from "./minimums.route.ts";
 import { overviewRoute } from "./overview.route.ts";
+import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
 import { suppliersRoute } from "./suppliers.route.ts";
@@ -24,4 +26,6 @@ export const routes: readonly Route[] = [
   importRoute,
   undoRoute,
   exportRoute,
+  ...recordRoutes,
+  ...historyRoutes,
 ];

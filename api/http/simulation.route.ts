@@ -12,5 +12,5 @@ export const simulationRoute = postRoute(
   },
   simulationRequest,
   simulationAnswer,
-  ({ body }, { store, now }) => simulateCrossing(store, body, todayOf(now())),
+  ({ body, signal }, { store, now }) => simulateCrossing(store, body, todayOf(now()), { signal }),
 );

@@ -156,6 +156,20 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
     request(app).post("/api/imports?name=a.csv").type("text/csv").send("Supplier,Port\nA,B\n"),
   undoImport: (app) => request(app).post("/api/imports/any/undo"),
   exportList: (app) => request(app).get("/api/export/gear"),
+  listRecords: (app) => request(app).get("/api/records?label=Part"),
+  createRecord: (app) =>
+    request(app)
+      .post("/api/records")
+      .send({ label: "Maker", set: { name: "Tholewright" } }),
+  showRecord: (app) => request(app).get("/api/records/Part:any"),
+  editRecord: (app) => request(app).patch("/api/records/Part:any").send({ basedOn: 1 }),
+  showDependants: (app) => request(app).get("/api/records/Part:any/dependants"),
+  deleteRecord: (app) => request(app).delete("/api/records/Part:any?version=1"),
+  linkRecords: (app) => request(app).put("/api/links/USES/Model:any/Part:any").send({}),
+  unlinkRecords: (app) => request(app).delete("/api/links/USES/Model:any/Part:any?version=1"),
+  listChanges: (app) => request(app).get("/api/history"),
+  showChange: (app) => request(app).get("/api/history/1"),
+  undoChange: (app) => request(app).post("/api/history/1/undo"),
 };
 
 /** A store whose every method fails alike. */

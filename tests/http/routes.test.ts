@@ -1,6 +1,5 @@
 import request from "supertest";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { z } from "zod";
 import { commonalityAnswer } from "../../api/contract/commonality.contract.ts";
 import { doubtAnswer } from "../../api/contract/doubt.contract.ts";
 import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts";
@@ -8,7 +7,7 @@ import { importAnswer, importHistory, undoAnswer } from "../../api/contract/impo
 import { kitAnswer } from "../../api/contract/kit.contract.ts";
 import { minimumsAnswer } from "../../api/contract/minimums.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
-import { openApiFaults } from "./open-api-check.ts";
+import { checked } from "./checked.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
 
 let fleet: SmallApp;
@@ -16,18 +15,6 @@ beforeAll(async () => {
   fleet = await smallApp(true);
 });
 afterAll(() => fleet.store.close());
-
-/** The body, once it fits both the zod contract and the OpenAPI description. */
-function checked<S extends z.ZodType>(
-  response: { readonly status: number; readonly body: unknown; readonly text: string },
-  path: string,
-  method: string,
-  schema: S,
-): z.output<S> {
-  expect(response.status, response.text).toBe(200);
-  expect(openApiFaults(path, method, 200, "application/json", response.body)).toEqual([]);
-  return schema.parse(response.body);
-}
 
 describe("answers over HTTP", () => {
   it("says what is in the graph", async () => {

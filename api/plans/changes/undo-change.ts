@@ -1,0 +1,33 @@
+import type { UndoChangeAnswer } from "../../contract/history.contract.ts";
+import type { GraphStore } from "../../store/graph-store.ts";
+import type { Writer } from "../records/write-record.ts";
+import { plural } from "../words.ts";
+import { changeLine, newestChange } from "./list-changes.ts";
+
+/**
+ * Takes back one change whole, by its number; the newest still in force when none is named. An undo is a change too,
+ * and taking it back does the first one again. Errors: `not-found`; `undo-blocked` where later changes stand on it.
+ */
+export async function undoChange(
+  store: GraphStore,
+  wanted: number | undefined,
+  writer: Writer,
+): Promise<UndoChangeAnswer> {
+  const change = wanted === undefined ? await newestChange(store) : await changeLine(store, wanted);
+  const what =
+    change.undoes === undefined
+      ? `Undo: ${change.what}`
+      : `Done again: ${change.what.replace(/^Undo: /, "")}`;
+  const receipt = await store.undo(change.sequence, { ...writer, what: what.slice(0, 500) });
+  const nodesRestored = receipt.nodesCreated + receipt.nodesChanged;
+  const linksRestored = receipt.linksCreated + receipt.linksChanged;
+  return {
+    change: await changeLine(store, change.sequence),
+    sequence: receipt.sequence,
+    nodesDeleted: receipt.nodesDeleted,
+    nodesRestored,
+    linksDeleted: receipt.linksDeleted,
+    linksRestored,
+    sentence: `${change.undoes === undefined ? "Taken back" : "Done again"}: ${change.what.replace(/\.$/, "").replace(/^Undo: /, "")}. ${plural(receipt.nodesDeleted, "record")} and ${plural(receipt.linksDeleted, "relationship")} removed, ${plural(nodesRestored, "record")} and ${plural(linksRestored, "relationship")} as before.`,
+  };
+}
