@@ -3,6 +3,7 @@ import { createRoot } from "react-dom/client";
 import "./style/fonts.css";
 import "./style/tokens.css";
 import "./style/base.css";
+import "./style/masthead.css";
 import "./style/parts.css";
 import "./style/fields.css";
 import "./style/tables.css";

@@ -167,7 +167,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       await page.getByRole("link", { name: "Import" }).click();
       await page.getByRole("button", { name: /^Undo curlew.csv/ }).click();
       await page.getByText(/^undone \d/).waitFor();
-      await page.getByRole("link", { name: "Start" }).click();
+      await page.getByRole("link", { name: "Overview" }).click();
       await page.getByRole("link", { name: "Import a first list" }).waitFor();
 
       expect(complaints).toEqual([]);

@@ -1,4 +1,6 @@
 import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
+import { sawAnswer, sawSilence } from "./connection.ts";
+import { keepAnswer, keptAnswer } from "./kept-answers.ts";
 
 /** An answer the server refused, as its problem document says it. */
 export class Refusal extends Error {
@@ -18,24 +20,12 @@ const unexplained = (status: number, title: string, detail: string): ProblemDocu
   title,
   status,
   detail,
-  code: "unexplained",
+  code: status === 0 ? "away" : "unexplained",
 });
 
-/** The server's document for a request; throws a Refusal with problem details (RFC 9457) otherwise. */
-export async function ask<T>(path: string, init?: RequestInit): Promise<T> {
-  let response: Response;
-  try {
-    response = await fetch(path, { credentials: "same-origin", ...init });
-  } catch (error) {
-    if (error instanceof DOMException && error.name === "AbortError") throw error;
-    throw new Refusal(
-      unexplained(
-        0,
-        "The program does not answer",
-        "No connection to the program on this boat. Check that it is running, then try again.",
-      ),
-    );
-  }
+const away = (detail: string) => new Refusal(unexplained(0, "The program does not answer", detail));
+
+async function answerOf<T>(response: Response): Promise<T> {
   const body: unknown = await response.json().catch(() => undefined);
   if (response.ok && body !== undefined) return body as T;
   throw new Refusal(
@@ -49,11 +39,66 @@ export async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   );
 }
 
-/** Posts a JSON document and returns the answering document. */
+const isStopped = (error: unknown) => error instanceof DOMException && error.name === "AbortError";
+
+/** The response, or nothing where no program answers. */
+async function reach(path: string, init?: RequestInit): Promise<Response | undefined> {
+  try {
+    return await fetch(path, { credentials: "same-origin", ...init });
+  } catch (error) {
+    if (isStopped(error)) throw error;
+    return undefined;
+  }
+}
+
+/**
+ * The server's document for a question that changes nothing. When the program is away, the last answer to the same
+ * question stands in, and the page says from when it is; a Refusal with problem details (RFC 9457) otherwise.
+ */
+export async function ask<T>(path: string, init?: RequestInit): Promise<T> {
+  const question = `${path} ${typeof init?.body === "string" ? init.body : ""}`;
+  const response = await reach(path, init);
+  if (response !== undefined) {
+    sawAnswer();
+    const answer = await answerOf<T>(response);
+    void keepAnswer(question, answer);
+    return answer;
+  }
+  const kept = await keptAnswer(question);
+  sawSilence(kept?.at);
+  if (kept !== undefined) return kept.answer as T;
+  throw away(
+    "No connection to the program on this boat, and this was not looked at before. Check that it is running, then try again.",
+  );
+}
+
+const asJson = (document: unknown, signal?: AbortSignal): RequestInit => ({
+  method: "POST",
+  headers: { "content-type": "application/json" },
+  body: JSON.stringify(document),
+  ...(signal === undefined ? {} : { signal }),
+});
+
+/** Asks with a JSON document; changes nothing. */
 export const post = <T>(path: string, document: unknown, signal?: AbortSignal): Promise<T> =>
-  ask<T>(path, {
-    method: "POST",
-    headers: { "content-type": "application/json" },
-    body: JSON.stringify(document),
-    ...(signal === undefined ? {} : { signal }),
-  });
+  ask<T>(path, asJson(document, signal));
+
+/** Sends a change. When the program is away the change is refused, never kept for later. */
+export async function change<T>(path: string, init: RequestInit): Promise<T> {
+  const response = await reach(path, init);
+  if (response === undefined) {
+    sawSilence();
+    throw away(
+      "Nothing was changed: no connection to the program on this boat. What you entered still stands here; send it again when the program answers.",
+    );
+  }
+  sawAnswer();
+  return answerOf<T>(response);
+}
+
+/** Sends a change as a JSON document. */
+export const send = <T>(
+  path: string,
+  document: unknown,
+  method: "POST" | "PUT" | "PATCH" | "DELETE" = "POST",
+): Promise<T> => change<T>(path, { ...asJson(document), method });

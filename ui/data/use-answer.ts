@@ -2,6 +2,14 @@ import { useCallback, useEffect, useState } from "react";
 import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
 import { Refusal } from "./ask.ts";
 
+/** Sent through the window when every answer on the page may have changed: after an edit, an undo, a return of the program. */
+const askAgain = "sparewright-ask-again";
+
+/** Has every answer on the page asked for anew; what stands there stays until the new one comes. */
+export const askEverythingAgain = (): void => {
+  window.dispatchEvent(new Event(askAgain));
+};
+
 /** What is known of an answer: the last one stays on the page while the next is worked out. */
 export interface Answer<T> {
   readonly value: T | undefined;
@@ -49,5 +57,9 @@ export function useAnswer<T>(
     return () => stop.abort();
   }, [key, turn]);
   const again = useCallback(() => setTurn((n) => n + 1), []);
+  useEffect(() => {
+    window.addEventListener(askAgain, again);
+    return () => window.removeEventListener(askAgain, again);
+  }, [again]);
   return { ...state, again };
 }

@@ -1,7 +1,25 @@
 import { useSyncExternalStore } from "react";
 
-export const pageNames = ["start", "import", "commonality", "suppliers", "crossing"] as const;
-export type PageName = (typeof pageNames)[number];
+/** Pages in the order of the masthead. */
+export const mainPages = [
+  "overview",
+  "gear",
+  "parts",
+  "lockers",
+  "commonality",
+  "crossing",
+  "choosing",
+  "suppliers",
+  "import",
+  "settings",
+] as const;
+
+/** Pages reached from others only. */
+const sidePages = ["find", "labels", "patterns"] as const;
+
+export type PageName = (typeof mainPages)[number] | (typeof sidePages)[number];
+
+const pageNames: readonly string[] = [...mainPages, ...sidePages];
 
 /** Where the reader is: a page and the question asked there. Both stand in the address, so it can be shared. */
 export interface Route {
@@ -9,12 +27,12 @@ export interface Route {
   readonly query: ReadonlyMap<string, string>;
 }
 
-const isPage = (name: string): name is PageName => (pageNames as readonly string[]).includes(name);
+const isPage = (name: string): name is PageName => pageNames.includes(name);
 
-/** Reads `#/crossing?vessel=...`; anything unknown is the start page. */
+/** Reads `#/crossing?vessel=...`; anything unknown is the overview. */
 export function readRoute(hash: string): Route {
   const [path = "", search = ""] = hash.replace(/^#\/?/, "").split("?", 2);
-  return { page: isPage(path) ? path : "start", query: new Map(new URLSearchParams(search)) };
+  return { page: isPage(path) ? path : "overview", query: new Map(new URLSearchParams(search)) };
 }
 
 /** The address of a route, without empty parameters. */
@@ -45,8 +63,18 @@ export const useHash = (): string =>
     () => "",
   );
 
-/** Changes parameters of the current page; an empty value removes one. Back returns to the former question. */
-export function changeQuery(changes: Readonly<Record<string, string>>): void {
+/** Goes to an address of the screen; Back returns. */
+export function goTo(address: string): void {
+  if (address === window.location.hash) return;
+  window.history.pushState(null, "", address);
+  window.dispatchEvent(new PopStateEvent("popstate"));
+}
+
+/**
+ * Changes parameters of the current page; an empty value removes one. Back returns to the former question, unless
+ * the change only completes the address (`inPlace`).
+ */
+export function changeQuery(changes: Readonly<Record<string, string>>, inPlace = false): void {
   const { page, query } = readRoute(window.location.hash);
   const next = writeRoute(
     page,
@@ -55,7 +83,11 @@ export function changeQuery(changes: Readonly<Record<string, string>>): void {
       new Map<string, string>(),
     ),
   );
+  if (!inPlace) {
+    goTo(next);
+    return;
+  }
   if (next === window.location.hash) return;
-  window.history.pushState(null, "", next);
+  window.history.replaceState(null, "", next);
   window.dispatchEvent(new PopStateEvent("popstate"));
 }

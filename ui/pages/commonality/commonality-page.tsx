@@ -4,13 +4,13 @@ import type {
 } from "../../../api/contract/commonality.contract.ts";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import { Choice } from "../../components/choice.tsx";
-import { moneyRoundText, plural, wholeText } from "../../components/figures.ts";
+import { plural } from "../../components/figures.ts";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
-import { ScrollTable } from "../../components/scroll-table.tsx";
 import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { IndexTable } from "./index-table.tsx";
+import { KitsTable, OpportunityTable } from "./kit-tables.tsx";
 import { MatrixPicture } from "./matrix-picture.tsx";
 
 const all = "all";
@@ -23,102 +23,6 @@ const requestOf = (query: ReadonlyMap<string, string>): CommonalityRequest => {
     ...(category === undefined ? {} : { category }),
   };
 };
-
-function Kits({ answer }: { readonly answer: CommonalityAnswer }) {
-  return (
-    <ScrollTable caption="Kits and the models they serve" captionHidden className="tall">
-      <thead>
-        <tr>
-          <th scope="col" className="number">
-            Kit
-          </th>
-          <th scope="col">Models it serves</th>
-          <th scope="col" className="number">
-            Fitted
-          </th>
-          <th scope="col" className="number">
-            Parts
-          </th>
-          <th scope="col">Standing</th>
-        </tr>
-      </thead>
-      <tbody>
-        {answer.kits.map((kit, index) => (
-          <tr key={kit.models.map((model) => model.id).join()}>
-            <td className="number">{index + 1}</td>
-            <th scope="row" className="wordy">
-              {kit.models.map((model) => model.name).join(", ")}
-            </th>
-            <td className="number">{wholeText(kit.items)}</td>
-            <td className="number">{wholeText(kit.parts)}</td>
-            <td className="wordy">
-              {kit.maximal
-                ? "on its own"
-                : `inside kit ${kit.containedIn.map((inside) => inside + 1).join(", ")}`}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </ScrollTable>
-  );
-}
-
-function Opportunities({ answer }: { readonly answer: CommonalityAnswer }) {
-  if (answer.opportunities.length === 0)
-    return <p>No replacement by a model already fitted would save a part.</p>;
-  return (
-    <ScrollTable
-      caption="Replacing one model by another already fitted"
-      captionHidden
-      className="tall"
-    >
-      <thead>
-        <tr>
-          <th scope="col">Replace</th>
-          <th scope="col">By</th>
-          <th scope="col" className="number">
-            Fitted
-          </th>
-          <th scope="col" className="number">
-            Parts gone
-          </th>
-          <th scope="col" className="number">
-            Parts added
-          </th>
-          <th scope="col" className="number">
-            Suppliers gone
-          </th>
-          <th scope="col" className="number">
-            Kits gone
-          </th>
-          <th scope="col" className="number">
-            Stock freed
-          </th>
-          <th scope="col">In words</th>
-        </tr>
-      </thead>
-      <tbody>
-        {answer.opportunities.map((chance) => (
-          <tr key={chance.replace.id + chance.by.id}>
-            <th scope="row">{chance.replace.name}</th>
-            <td>{chance.by.name}</td>
-            <td className="number">{wholeText(chance.items)}</td>
-            <td className="number">{wholeText(chance.partsVanishing)}</td>
-            <td className="number">{wholeText(chance.partsAdded)}</td>
-            <td className="number">{wholeText(chance.suppliersVanishing)}</td>
-            <td className="number">{wholeText(chance.kitsVanishing)}</td>
-            <td className="number">
-              {chance.stockValueFreed === undefined
-                ? "–"
-                : moneyRoundText(chance.stockValueFreed.minor, chance.stockValueFreed.currency)}
-            </td>
-            <td className="wordy">{chance.words}</td>
-          </tr>
-        ))}
-      </tbody>
-    </ScrollTable>
-  );
-}
 
 /** How alike is our gear, and how many kits of spares does it need? */
 export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
@@ -193,14 +97,14 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
               </section>
               <section aria-labelledby="opportunity-title">
                 <h2 id="opportunity-title">What standardising would save</h2>
-                <Opportunities answer={value} />
+                <OpportunityTable answer={value} />
                 <p className="said">
                   Safety gear keeps its own spares: likeness never thins them out.
                 </p>
               </section>
               <section aria-labelledby="kits-title">
                 <h2 id="kits-title">{plural(value.kits.length, "kit")} of spares</h2>
-                <Kits answer={value} />
+                <KitsTable answer={value} />
               </section>
             </>
           )}

@@ -1,53 +1,69 @@
 import type { CommonalityAnswer } from "../../../api/contract/commonality.contract.ts";
 import { indexText, wholeText } from "../../components/figures.ts";
-import { ScrollTable } from "../../components/scroll-table.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
 import { indexColumns } from "./index-words.ts";
 
-type Indices = CommonalityAnswer["whole"];
+interface Row {
+  readonly name: string;
+  readonly kind: "row-whole" | "row-category" | "row-vessel";
+  readonly indices: CommonalityAnswer["whole"];
+}
+
+const columns: readonly Column<Row>[] = [
+  { id: "gear", name: "Gear", kind: "name", cell: (row) => row.name },
+  ...indexColumns.map(
+    ({ key, name, isRatio }): Column<Row> => ({
+      id: key,
+      name,
+      kind: "number",
+      cell: ({ indices }) => {
+        const value = indices[key];
+        return isRatio ? indexText(value) : value === null ? "–" : wholeText(value);
+      },
+      value: ({ indices }) => indices[key],
+    }),
+  ),
+];
 
 /** Indices by category and vessel, the whole first, each column explained in plain words below. */
 export function IndexTable({ answer }: { readonly answer: CommonalityAnswer }) {
-  const row = (name: string, kind: string, indices: Indices) => (
-    <tr key={`${kind} ${name}`} className={kind}>
-      <th scope="row">{name}</th>
-      {indexColumns.map((column) => {
-        const value = indices[column.key];
-        return (
-          <td key={column.key} className="number">
-            {column.isRatio ? indexText(value) : value === null ? "–" : wholeText(value)}
-          </td>
-        );
-      })}
-    </tr>
-  );
+  const groups = [
+    {
+      key: "categories",
+      heading: undefined,
+      rows: [
+        { name: "All of it", kind: "row-whole" as const, indices: answer.whole },
+        ...answer.categories.map((entry) => ({
+          name: entry.category,
+          kind: "row-category" as const,
+          indices: entry,
+        })),
+      ],
+    },
+    ...(answer.vessels.length === 0
+      ? []
+      : [
+          {
+            key: "vessels",
+            heading: "By vessel",
+            rows: answer.vessels.map((entry) => ({
+              name: entry.vessel.name,
+              kind: "row-vessel" as const,
+              indices: entry,
+            })),
+          },
+        ]),
+  ];
   return (
     <>
-      <ScrollTable caption="How alike, by category and vessel" captionHidden>
-        <thead>
-          <tr>
-            <th scope="col">Gear</th>
-            {indexColumns.map((column) => (
-              <th scope="col" key={column.key} className="number">
-                {column.name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {row("All of it", "row-whole", answer.whole)}
-          {answer.categories.map((entry) => row(entry.category, "row-category", entry))}
-        </tbody>
-        {answer.vessels.length > 0 && (
-          <tbody>
-            <tr className="row-group">
-              <th scope="rowgroup" colSpan={indexColumns.length + 1}>
-                By vessel
-              </th>
-            </tr>
-            {answer.vessels.map((entry) => row(entry.vessel.name, "row-vessel", entry))}
-          </tbody>
-        )}
-      </ScrollTable>
+      <DataTable
+        caption="How alike, by category and vessel"
+        columns={columns}
+        rows={groups}
+        rowKey={(row) => `${row.kind} ${row.name}`}
+        rowClass={(row) => row.kind}
+      />
       <details>
         <summary>What the columns mean</summary>
         <dl className="meanings">

@@ -16,7 +16,7 @@ import {
 } from "../../charts/matrix-neighbours.ts";
 import { headHeight, layOutPartsMatrix, type Matrix } from "../../charts/parts-matrix.ts";
 import { plural } from "../../components/figures.ts";
-import { ScrollTable } from "../../components/scroll-table.tsx";
+import { MatrixTable } from "./matrix-table.tsx";
 
 type Picked =
   | { readonly kind: "none" }
@@ -24,8 +24,6 @@ type Picked =
   | { readonly kind: "part"; readonly index: number };
 
 const columnWidth = 17;
-/** Tables of more lines than this are cut, and say so. */
-const longestTable = 400;
 
 const isCoarse = () => window.matchMedia("(pointer: coarse)").matches;
 
@@ -292,37 +290,7 @@ export function MatrixPicture({ matrix }: { readonly matrix: Matrix }) {
       </section>
       <details>
         <summary>The same as a table</summary>
-        <ScrollTable caption="Parts and the models that take them" captionHidden className="tall">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">Description</th>
-              <th scope="col" className="number">
-                Models
-              </th>
-              <th scope="col">Taken by</th>
-            </tr>
-          </thead>
-          <tbody>
-            {layout.columns.slice(0, longestTable).map((column) => (
-              <tr key={matrix.parts[column]?.id}>
-                <th scope="row">{matrix.parts[column]?.name}</th>
-                <td>{matrix.parts[column]?.description}</td>
-                <td className="number">{matrix.parts[column]?.models}</td>
-                <td className="wordy">
-                  {takersOfPart(matrix, column)
-                    .map((row) => matrix.models[row]?.name)
-                    .join(", ")}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </ScrollTable>
-        {layout.columns.length > longestTable && (
-          <p className="said">
-            The first {longestTable} of {layout.columns.length} parts are listed.
-          </p>
-        )}
+        <MatrixTable matrix={matrix} columns={layout.columns} />
       </details>
     </figure>
   );

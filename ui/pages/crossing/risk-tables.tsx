@@ -1,7 +1,38 @@
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { chanceText, plural, sufficiencyText } from "../../components/figures.ts";
-import { ScrollTable } from "../../components/scroll-table.tsx";
-import { TierSign } from "../../components/signs.tsx";
+import { type TierName, TierSign } from "../../components/signs.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+
+const tierColumn = <Row extends { readonly tier: TierName }>(): Column<Row> => ({
+  id: "tier",
+  name: "Tier",
+  cell: ({ tier }) => <TierSign tier={tier} />,
+  value: ({ tier }) => tier,
+});
+
+const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
+  { id: "function", name: "Function", kind: "name", cell: (row) => row.function.name },
+  tierColumn(),
+  { id: "need", name: "Needs", kind: "number", cell: ({ need, fitted }) => `${need} of ${fitted}` },
+  {
+    id: "aboard",
+    name: "Aboard now",
+    kind: "number",
+    cell: ({ withAboard }) => sufficiencyText(withAboard),
+    value: ({ withAboard }) => withAboard,
+  },
+  {
+    id: "kit",
+    name: "With the kit",
+    kind: "number",
+    className: "strong",
+    cell: ({ withKit }) => sufficiencyText(withKit),
+    value: ({ withKit }) => withKit,
+  },
+  { id: "method", name: "Reckoned by", cell: ({ method }) => method },
+  { id: "words", name: "In words", kind: "wordy", cell: ({ words }) => words },
+];
 
 /** Whether each function survives the crossing: with what is aboard, and with the kit. */
 export function FunctionTable({ answer }: { readonly answer: KitAnswer }) {
@@ -9,45 +40,44 @@ export function FunctionTable({ answer }: { readonly answer: KitAnswer }) {
   return (
     <section aria-labelledby="functions-title">
       <h2 id="functions-title">What still works on arrival</h2>
-      <ScrollTable caption="Chance that each function lasts the crossing" captionHidden>
-        <thead>
-          <tr>
-            <th scope="col">Function</th>
-            <th scope="col">Tier</th>
-            <th scope="col" className="number">
-              Needs
-            </th>
-            <th scope="col" className="number">
-              Aboard now
-            </th>
-            <th scope="col" className="number">
-              With the kit
-            </th>
-            <th scope="col">Reckoned by</th>
-            <th scope="col">In words</th>
-          </tr>
-        </thead>
-        <tbody>
-          {answer.functions.map((row) => (
-            <tr key={row.function.id}>
-              <th scope="row">{row.function.name}</th>
-              <td>
-                <TierSign tier={row.tier} />
-              </td>
-              <td className="number">
-                {row.need} of {row.fitted}
-              </td>
-              <td className="number">{sufficiencyText(row.withAboard)}</td>
-              <td className="number strong">{sufficiencyText(row.withKit)}</td>
-              <td>{row.method}</td>
-              <td className="wordy">{row.words}</td>
-            </tr>
-          ))}
-        </tbody>
-      </ScrollTable>
+      <DataTable
+        caption="Chance that each function lasts the crossing"
+        sorts
+        columns={functionColumns}
+        rows={answer.functions}
+        rowKey={(row) => row.function.id}
+      />
     </section>
   );
 }
+
+const riskColumns: readonly Column<KitAnswer["unsparable"][number]>[] = [
+  {
+    id: "part",
+    name: "Part",
+    kind: "name",
+    cell: ({ part, description }) => (
+      <>
+        {part.name} <span className="part-description">{description}</span>
+      </>
+    ),
+    value: ({ part, description }) => `${part.name} ${description}`,
+  },
+  { id: "gear", name: "Gear", cell: ({ gear }) => gear },
+  tierColumn(),
+  {
+    id: "chance",
+    name: "Chance it fails",
+    kind: "number",
+    cell: ({ chance }) => chanceText(chance),
+    value: ({ chance }) => chance,
+  },
+  {
+    id: "stops",
+    name: "If it does",
+    cell: ({ stops }) => (stops ? "the gear stops" : "the gear goes on, worse"),
+  },
+];
 
 /** Failures no spare helps with: not fittable at sea. */
 export function UnsparableTable({ answer }: { readonly answer: KitAnswer }) {
@@ -55,37 +85,22 @@ export function UnsparableTable({ answer }: { readonly answer: KitAnswer }) {
   return (
     <section aria-labelledby="unsparable-title">
       <h2 id="unsparable-title">What no spare will mend at sea</h2>
-      <ScrollTable caption="Failures that cannot be mended at sea" captionHidden>
-        <thead>
-          <tr>
-            <th scope="col">Part</th>
-            <th scope="col">Gear</th>
-            <th scope="col">Tier</th>
-            <th scope="col" className="number">
-              Chance it fails
-            </th>
-            <th scope="col">If it does</th>
-          </tr>
-        </thead>
-        <tbody>
-          {answer.unsparable.map((risk) => (
-            <tr key={risk.part.id + risk.gear}>
-              <th scope="row">
-                {risk.part.name} <span className="part-description">{risk.description}</span>
-              </th>
-              <td>{risk.gear}</td>
-              <td>
-                <TierSign tier={risk.tier} />
-              </td>
-              <td className="number">{chanceText(risk.chance)}</td>
-              <td>{risk.stops ? "the gear stops" : "the gear goes on, worse"}</td>
-            </tr>
-          ))}
-        </tbody>
-      </ScrollTable>
+      <DataTable
+        caption="Failures that cannot be mended at sea"
+        sorts
+        columns={riskColumns}
+        rows={answer.unsparable}
+        rowKey={(risk) => risk.part.id + risk.gear}
+      />
     </section>
   );
 }
+
+const unknownColumns: readonly Column<KitAnswer["withoutEvidence"][number]>[] = [
+  { id: "part", name: "Part", kind: "name", cell: ({ part }) => part.name },
+  { id: "description", name: "Description", cell: ({ description }) => description },
+  { id: "gear", name: "Gear", cell: ({ gear }) => gear },
+];
 
 /** Parts nothing is known of: not provided for, and said so. */
 export function NoEvidenceTable({ answer }: { readonly answer: KitAnswer }) {
@@ -100,24 +115,14 @@ export function NoEvidenceTable({ answer }: { readonly answer: KitAnswer }) {
       </p>
       <details className="on-paper">
         <summary>{plural(rows.length, "part")} without evidence</summary>
-        <ScrollTable caption="Parts without evidence" captionHidden className="tall">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">Description</th>
-              <th scope="col">Gear</th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((row) => (
-              <tr key={row.part.id + row.gear}>
-                <th scope="row">{row.part.name}</th>
-                <td>{row.description}</td>
-                <td>{row.gear}</td>
-              </tr>
-            ))}
-          </tbody>
-        </ScrollTable>
+        <DataTable
+          caption="Parts without evidence"
+          className="tall"
+          sorts
+          columns={unknownColumns}
+          rows={rows}
+          rowKey={(row) => row.part.id + row.gear}
+        />
       </details>
     </section>
   );

@@ -11,10 +11,32 @@ import {
   sufficiencyText,
   wholeText,
 } from "../../components/figures.ts";
-import { ScrollTable } from "../../components/scroll-table.tsx";
+import { Picture } from "../../components/picture.tsx";
 import { TierSign } from "../../components/signs.tsx";
+import type { Column } from "../../components/table/column.ts";
 
 type TierRow = KitAnswer["tiers"][number];
+type Point = KitAnswer["frontier"]["safety"][number];
+
+const pointKey = ({ cost, sufficiency }: Point) => `${cost} ${sufficiency}`;
+
+const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Point>[] => [
+  {
+    id: "sure",
+    name: "Not short",
+    kind: "number",
+    cell: ({ sufficiency }) => sufficiencyText(sufficiency),
+    value: ({ sufficiency }) => sufficiency,
+  },
+  {
+    id: "cost",
+    name: objective === "cost" ? "Cost" : "Least",
+    kind: "number",
+    cell: ({ cost }) => objectiveText(cost, objective, currency),
+    value: ({ cost }) => cost,
+  },
+  { id: "pieces", name: "Pieces", kind: "number", cell: ({ pieces }) => wholeText(pieces) },
+];
 
 /** One tier's trade-off curve: tap, drag or step to a kit on it, and its sureness becomes the target. */
 export function TradeOffPicture({
@@ -56,6 +78,7 @@ export function TradeOffPicture({
       }),
     [points, tier, width, objective, currency],
   );
+  const columns = useMemo(() => columnsOf(answer), [answer]);
   const settle = (index: number) => {
     const point = points[index];
     if (point === undefined || index === layout.chosenIndex) return;
@@ -112,10 +135,23 @@ export function TradeOffPicture({
       </figure>
     );
   return (
-    <figure className="curve">
-      <figcaption>
-        <TierSign tier={tier.tier} />: {layout.scene.words.replace(/^\S+ tier: /, "")}
-      </figcaption>
+    <Picture
+      name={`trade-off-${tier.tier}`}
+      className="curve"
+      caption={
+        <>
+          <TierSign tier={tier.tier} />: {layout.scene.words.replace(/^\S+ tier: /, "")}
+        </>
+      }
+      scene={() => layout.scene}
+      table={{
+        caption: `Least kits, ${tier.tier}`,
+        columns,
+        rows: points,
+        rowKey: pointKey,
+        rowClass: (point) => (point === points[layout.chosenIndex] ? "chosen" : ""),
+      }}
+    >
       <p className="axis-name" aria-hidden="true">
         <span>↑ chance of not running short</span>
         <span>{objectiveUnit(objective, currency)} →</span>
@@ -150,36 +186,6 @@ export function TradeOffPicture({
       <p className="curve-said" aria-hidden="true">
         {hovered === undefined ? "Tap a point to take its sureness as the target." : pointWords}
       </p>
-      <details>
-        <summary>The same as a table</summary>
-        <ScrollTable caption={`Least kits, ${tier.tier}`} captionHidden className="tall">
-          <thead>
-            <tr>
-              <th scope="col" className="number">
-                Not short
-              </th>
-              <th scope="col" className="number">
-                {objective === "cost" ? "Cost" : "Least"}
-              </th>
-              <th scope="col" className="number">
-                Pieces
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {points.map((point, index) => (
-              <tr
-                key={`${point.cost} ${point.sufficiency}`}
-                className={index === layout.chosenIndex ? "chosen" : ""}
-              >
-                <td className="number">{sufficiencyText(point.sufficiency)}</td>
-                <td className="number">{objectiveText(point.cost, objective, currency)}</td>
-                <td className="number">{wholeText(point.pieces)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </ScrollTable>
-      </details>
-    </figure>
+    </Picture>
   );
 }

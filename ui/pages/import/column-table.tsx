@@ -1,12 +1,13 @@
 import { useMemo } from "react";
 import type { ImportAnswer } from "../../../api/contract/import.contract.ts";
 import { Choice } from "../../components/choice.tsx";
-import { ScrollTable } from "../../components/scroll-table.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
 import { keepOnly, propertyGroups } from "./property-options.ts";
 
-type Column = ImportAnswer["columns"][number];
+type FileColumn = ImportAnswer["columns"][number];
 
-const confidenceWord = (column: Column): string => {
+const confidenceWord = (column: FileColumn): string => {
   if (column.byHand) return "by hand";
   if (column.property === null) return "kept only";
   if (column.confidence >= 0.9) return "sure";
@@ -19,7 +20,7 @@ export function ColumnTable({
   isFixed,
   onMap,
 }: {
-  readonly columns: readonly Column[];
+  readonly columns: readonly FileColumn[];
   readonly isFixed: boolean;
   readonly onMap: (header: string, property: string | null) => void;
 }) {
@@ -39,51 +40,62 @@ export function ColumnTable({
     );
     return others.length === 0 ? known : [...known, { name: "Other", options: others }];
   }, [columns]);
+  const table: readonly Column<FileColumn>[] = [
+    {
+      id: "header",
+      name: "In the file",
+      kind: "name",
+      className: "stick",
+      cell: (column) => (
+        <>
+          {column.header === "" ? `column ${column.column + 1}` : column.header}
+          <span className="sample">{column.sample.slice(0, 3).join(" · ")}</span>
+        </>
+      ),
+    },
+    {
+      id: "property",
+      name: "Understood as",
+      cell: (column) =>
+        isFixed ? (
+          (column.property ?? "kept only")
+        ) : (
+          <Choice
+            label={`Meaning of column ${column.header}`}
+            labelHidden
+            value={column.property ?? keepOnly}
+            groups={groups}
+            onChange={(id) => onMap(column.header, id === keepOnly ? null : id)}
+          />
+        ),
+    },
+    {
+      id: "surety",
+      name: "How surely",
+      cell: (column) => (
+        <span className={`surety surety-${confidenceWord(column).replace(/ .*/, "")}`}>
+          <svg width="48" height="8" aria-hidden="true" className="surety-bar">
+            <rect width="48" height="8" className="bar-lane" />
+            <rect width={48 * column.confidence} height="8" className="bar" />
+          </svg>
+          {confidenceWord(column)}
+        </span>
+      ),
+    },
+    {
+      id: "meaning",
+      name: "Meaning",
+      kind: "wordy",
+      cell: (column) => column.meaning ?? "Stays with its row, is not interpreted",
+    },
+  ];
   return (
-    <ScrollTable caption="How each column was understood" captionHidden className="columns">
-      <thead>
-        <tr>
-          <th scope="col" className="stick">
-            In the file
-          </th>
-          <th scope="col">Understood as</th>
-          <th scope="col">How surely</th>
-          <th scope="col">Meaning</th>
-        </tr>
-      </thead>
-      <tbody>
-        {columns.map((column) => (
-          <tr key={column.column}>
-            <th scope="row" className="stick">
-              {column.header === "" ? `column ${column.column + 1}` : column.header}
-              <span className="sample">{column.sample.slice(0, 3).join(" · ")}</span>
-            </th>
-            <td>
-              {isFixed ? (
-                (column.property ?? "kept only")
-              ) : (
-                <Choice
-                  label={`Meaning of column ${column.header}`}
-                  labelHidden
-                  value={column.property ?? keepOnly}
-                  groups={groups}
-                  onChange={(id) => onMap(column.header, id === keepOnly ? null : id)}
-                />
-              )}
-            </td>
-            <td>
-              <span className={`surety surety-${confidenceWord(column).replace(/ .*/, "")}`}>
-                <svg width="48" height="8" aria-hidden="true" className="surety-bar">
-                  <rect width="48" height="8" className="bar-lane" />
-                  <rect width={48 * column.confidence} height="8" className="bar" />
-                </svg>
-                {confidenceWord(column)}
-              </span>
-            </td>
-            <td className="wordy">{column.meaning ?? "Stays with its row, is not interpreted"}</td>
-          </tr>
-        ))}
-      </tbody>
-    </ScrollTable>
+    <DataTable
+      caption="How each column was understood"
+      className="columns"
+      columns={table}
+      rows={columns}
+      rowKey={(column) => String(column.column)}
+    />
   );
 }

@@ -4,7 +4,7 @@ import type {
   ImportOptions,
   UndoAnswer,
 } from "../../../api/contract/import.contract.ts";
-import { ask, post } from "../../data/ask.ts";
+import { ask, change, send } from "../../data/ask.ts";
 
 /** Sends a file's bytes as they are, with its options; a dry run proposes, otherwise it is committed. */
 export const sendFile = (
@@ -12,7 +12,7 @@ export const sendFile = (
   options: ImportOptions,
   signal?: AbortSignal,
 ): Promise<ImportAnswer> =>
-  ask<ImportAnswer>(
+  change<ImportAnswer>(
     `/api/imports?name=${encodeURIComponent(file.name)}&options=${encodeURIComponent(JSON.stringify(options))}`,
     {
       method: "POST",
@@ -26,4 +26,4 @@ export const importsSoFar = (signal?: AbortSignal): Promise<ImportHistory> =>
   ask<ImportHistory>("/api/imports", signal === undefined ? {} : { signal });
 
 export const undoImport = (id: string): Promise<UndoAnswer> =>
-  post<UndoAnswer>(`/api/imports/${encodeURIComponent(id)}/undo`, {});
+  send<UndoAnswer>(`/api/imports/${encodeURIComponent(id)}/undo`, {});

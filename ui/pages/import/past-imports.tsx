@@ -4,9 +4,12 @@ import type { ImportHistory, UndoAnswer } from "../../../api/contract/import.con
 import type { ProblemDocument } from "../../../api/contract/problem.contract.ts";
 import { wholeText } from "../../components/figures.ts";
 import { ProblemNote } from "../../components/notice.tsx";
-import { ScrollTable } from "../../components/scroll-table.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
 import { type Answer, problemOf } from "../../data/use-answer.ts";
 import { undoImport } from "./import-client.ts";
+
+type Run = ImportHistory["imports"][number];
 
 const moment = (iso: string) =>
   new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short" }).format(
@@ -37,6 +40,36 @@ export function PastImports({
     history.again();
   };
   const imports = history.value?.imports ?? [];
+  const columns: readonly Column<Run>[] = [
+    { id: "file", name: "File", kind: "name", cell: ({ name }) => name },
+    { id: "at", name: "When", cell: ({ at }) => moment(at), value: ({ at }) => at },
+    { id: "who", name: "By", cell: ({ who }) => who },
+    {
+      id: "accepted",
+      name: "Accepted of read",
+      kind: "number",
+      cell: ({ accepted, read }) => `${wholeText(accepted)} of ${wholeText(read)}`,
+      value: ({ accepted }) => accepted,
+    },
+    {
+      id: "undo",
+      name: "Undo",
+      cell: (run) =>
+        run.undone === null ? (
+          <Button
+            className="quiet"
+            isDisabled={busy !== undefined}
+            onPress={() => void undo(run.id)}
+          >
+            {busy === run.id ? "Undoing…" : "Undo"}
+            <span className="hidden"> {run.name}</span>
+          </Button>
+        ) : (
+          `undone ${moment(run.undone)}`
+        ),
+      value: ({ undone }) => undone,
+    },
+  ];
   return (
     <section aria-labelledby="past-title">
       <h2 id="past-title">Taken in so far</h2>
@@ -49,45 +82,15 @@ export function PastImports({
       </p>
       {history.value !== undefined && imports.length === 0 && <p>No file yet.</p>}
       {imports.length > 0 && (
-        <ScrollTable caption="Files taken in" captionHidden className="tall">
-          <thead>
-            <tr>
-              <th scope="col">File</th>
-              <th scope="col">When</th>
-              <th scope="col">By</th>
-              <th scope="col" className="number">
-                Accepted of read
-              </th>
-              <th scope="col">Undo</th>
-            </tr>
-          </thead>
-          <tbody>
-            {imports.map((run) => (
-              <tr key={run.id} className={run.undone === null ? "" : "undone"}>
-                <th scope="row">{run.name}</th>
-                <td>{moment(run.at)}</td>
-                <td>{run.who}</td>
-                <td className="number">
-                  {wholeText(run.accepted)} of {wholeText(run.read)}
-                </td>
-                <td>
-                  {run.undone === null ? (
-                    <Button
-                      className="quiet"
-                      isDisabled={busy !== undefined}
-                      onPress={() => void undo(run.id)}
-                    >
-                      {busy === run.id ? "Undoing…" : "Undo"}
-                      <span className="hidden"> {run.name}</span>
-                    </Button>
-                  ) : (
-                    `undone ${moment(run.undone)}`
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </ScrollTable>
+        <DataTable
+          caption="Files taken in"
+          className="tall"
+          sorts
+          columns={columns}
+          rows={imports}
+          rowKey={({ id }) => id}
+          rowClass={(run) => (run.undone === null ? "" : "undone")}
+        />
       )}
     </section>
   );

@@ -2,19 +2,12 @@ import { Button } from "react-aria-components";
 import type { ImportAnswer, ImportOptions } from "../../../api/contract/import.contract.ts";
 import { plural, wholeText } from "../../components/figures.ts";
 import { Answered, Notices } from "../../components/notice.tsx";
-import { ScrollTable } from "../../components/scroll-table.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+import { saveFile } from "../../data/save-file.ts";
 import { ColumnTable } from "./column-table.tsx";
 import { FileSettings } from "./file-settings.tsx";
 import { recordName } from "./property-options.ts";
-
-const download = (name: string, text: string) => {
-  const link = document.createElement("a");
-  const address = URL.createObjectURL(new Blob([text], { type: "text/csv;charset=utf-8" }));
-  link.href = address;
-  link.download = name;
-  link.click();
-  window.setTimeout(() => URL.revokeObjectURL(address), 10_000);
-};
 
 /** read = accepted + rejected + skipped, as a strip whose parts have their size and name. */
 function RowStrip({ rows }: { readonly rows: ImportAnswer["rows"] }) {
@@ -41,6 +34,56 @@ function RowStrip({ rows }: { readonly rows: ImportAnswer["rows"] }) {
     </dl>
   );
 }
+
+type Fault = ImportAnswer["faults"][number];
+type RecordCount = ImportAnswer["records"][number];
+
+const faultColumns: readonly Column<Fault>[] = [
+  { id: "line", name: "Line", kind: "number", cell: ({ line }) => line },
+  { id: "column", name: "Column", cell: ({ column }) => column },
+  {
+    id: "value",
+    name: "Value",
+    cell: ({ value }) => <q className="cell-value">{value}</q>,
+    value: ({ value }) => value,
+  },
+  { id: "rule", name: "Rule", kind: "wordy", cell: ({ rule }) => rule },
+  { id: "remedy", name: "Remedy", kind: "wordy", cell: ({ remedy }) => remedy },
+  {
+    id: "row",
+    name: "Row",
+    cell: ({ severity }) => (
+      <span className={`fault-${severity}`}>
+        {severity === "rejected" ? "✕ rejected" : "▵ noticed"}
+      </span>
+    ),
+    value: ({ severity }) => severity,
+  },
+];
+
+const counted = (
+  id: "created" | "changed" | "unchanged" | "conflict",
+  name: string,
+): Column<RecordCount> => ({
+  id,
+  name,
+  kind: "number",
+  cell: (row) =>
+    id === "conflict" && row.conflict > 0 ? (
+      <span className="doubt">{wholeText(row.conflict)}</span>
+    ) : (
+      wholeText(row[id])
+    ),
+  value: (row) => row[id],
+});
+
+const recordColumns: readonly Column<RecordCount>[] = [
+  { id: "label", name: "Record", kind: "name", cell: ({ label }) => recordName(label) },
+  counted("created", "New"),
+  counted("changed", "Changed"),
+  counted("unchanged", "Unchanged"),
+  counted("conflict", "In conflict"),
+];
 
 /** What a file would do, or has done: rows, records, columns, faults, changes. */
 export function Proposal({
@@ -106,43 +149,21 @@ export function Proposal({
             <p>
               <Button
                 className="quiet"
-                onPress={() => download(`rejected-${answer.file.name}`, rejectedCsv)}
+                onPress={() => saveFile(`rejected-${answer.file.name}`, "text/csv", rejectedCsv)}
               >
                 Download the rejected rows
               </Button>{" "}
               Correct them there and bring that file in again.
             </p>
           )}
-          <ScrollTable caption="Faults by line" captionHidden className="tall">
-            <thead>
-              <tr>
-                <th scope="col" className="number">
-                  Line
-                </th>
-                <th scope="col">Column</th>
-                <th scope="col">Value</th>
-                <th scope="col">Rule</th>
-                <th scope="col">Remedy</th>
-                <th scope="col">Row</th>
-              </tr>
-            </thead>
-            <tbody>
-              {faults.map((fault) => (
-                <tr key={`${fault.line} ${fault.column} ${fault.rule}`}>
-                  <td className="number">{fault.line}</td>
-                  <td>{fault.column}</td>
-                  <td>
-                    <q className="cell-value">{fault.value}</q>
-                  </td>
-                  <td className="wordy">{fault.rule}</td>
-                  <td className="wordy">{fault.remedy}</td>
-                  <td className={`fault-${fault.severity}`}>
-                    {fault.severity === "rejected" ? "✕ rejected" : "▵ noticed"}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </ScrollTable>
+          <DataTable
+            caption="Faults by line"
+            className="tall"
+            sorts
+            columns={faultColumns}
+            rows={faults}
+            rowKey={(fault) => `${fault.line} ${fault.column} ${fault.rule} ${fault.value}`}
+          />
           {answer.faultsTotal > faults.length && (
             <p className="said">
               The first {faults.length} of {wholeText(answer.faultsTotal)} are shown.
@@ -153,38 +174,12 @@ export function Proposal({
 
       <section aria-labelledby="records-title">
         <h2 id="records-title">{answer.committed ? "What it changed" : "What it would change"}</h2>
-        <ScrollTable caption="Records by kind" captionHidden>
-          <thead>
-            <tr>
-              <th scope="col">Record</th>
-              <th scope="col" className="number">
-                New
-              </th>
-              <th scope="col" className="number">
-                Changed
-              </th>
-              <th scope="col" className="number">
-                Unchanged
-              </th>
-              <th scope="col" className="number">
-                In conflict
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {answer.records.map((row) => (
-              <tr key={row.label}>
-                <th scope="row">{recordName(row.label)}</th>
-                <td className="number">{wholeText(row.created)}</td>
-                <td className="number">{wholeText(row.changed)}</td>
-                <td className="number">{wholeText(row.unchanged)}</td>
-                <td className={`number ${row.conflict > 0 ? "doubt" : ""}`}>
-                  {wholeText(row.conflict)}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </ScrollTable>
+        <DataTable
+          caption="Records by kind"
+          columns={recordColumns}
+          rows={answer.records}
+          rowKey={({ label }) => label}
+        />
         {answer.changes.length > 0 && (
           <details>
             <summary>

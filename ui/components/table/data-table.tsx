@@ -1,0 +1,197 @@
+import {
+  type CSSProperties,
+  type KeyboardEvent,
+  type ReactNode,
+  useCallback,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
+import { type Column, cellClass, compareValues, plainValue } from "./column.ts";
+import { type Detail, TableRow } from "./table-row.tsx";
+import { longTable, rowHeightNow, useRowWindow } from "./use-row-window.ts";
+
+/** Rows that stand together under a heading of their own. */
+export interface RowGroup<Row> {
+  readonly key: string;
+  readonly heading: ReactNode;
+  readonly rows: readonly Row[];
+}
+
+interface Order {
+  readonly column: string;
+  readonly isDown: boolean;
+}
+
+interface TableProps<Row> {
+  /** Names the table and its scrolling box. */
+  readonly caption: string;
+  readonly captionShown?: boolean;
+  readonly columns: readonly Column<Row>[];
+  readonly rows: readonly Row[] | readonly RowGroup<Row>[];
+  readonly rowKey: (row: Row) => string;
+  readonly rowClass?: (row: Row) => string;
+  /** What a row opens to; its heading cell becomes the handle. Not for long tables. */
+  readonly detail?: Detail<Row>;
+  readonly className?: string;
+  /** Headings sort. */
+  readonly sorts?: boolean;
+}
+
+const isGroups = <Row,>(
+  rows: readonly Row[] | readonly RowGroup<Row>[],
+): rows is readonly RowGroup<Row>[] => {
+  const first = rows[0];
+  return typeof first === "object" && first !== null && "heading" in first && "rows" in first;
+};
+
+/**
+ * Every table of the screen: a named box that scrolls and can be reached by keyboard, headings that may sort, rows
+ * that may stand in groups or open. Above 200 rows only those in sight are on the page; arrow keys walk from row to row.
+ */
+export function DataTable<Row>(props: TableProps<Row>) {
+  const { caption, columns, rowKey, className = "", captionShown = false } = props;
+  const box = useRef<HTMLElement>(null);
+  const [order, setOrder] = useState<Order>();
+  const [open, setOpen] = useState<ReadonlySet<string>>(new Set());
+  const groups: readonly RowGroup<Row>[] = useMemo(
+    () =>
+      isGroups(props.rows) ? props.rows : [{ key: "rows", heading: undefined, rows: props.rows }],
+    [props.rows],
+  );
+  const sorted = useMemo(() => {
+    const column = columns.find(({ id }) => id === order?.column);
+    if (column === undefined) return groups;
+    const sign = order?.isDown === true ? -1 : 1;
+    return groups.map((group) => {
+      const keyed = group.rows.map((row, index) => ({
+        row,
+        value: plainValue(column, row, index),
+      }));
+      keyed.sort((a, b) =>
+        a.value === null || b.value === null
+          ? compareValues(a.value, b.value)
+          : sign * compareValues(a.value, b.value),
+      );
+      return { ...group, rows: keyed.map(({ row }) => row) };
+    });
+  }, [groups, columns, order]);
+  const count = sorted.length === 1 ? (sorted[0]?.rows.length ?? 0) : 0;
+  const isLong = count > longTable && props.detail === undefined;
+  const rowHeight = useMemo(rowHeightNow, []);
+  const shown = useRowWindow(box, isLong ? count : 0, rowHeight);
+  const shares = columns.reduce((sum, column) => sum + (column.share ?? 1), 0);
+
+  const toggle = useCallback((key: string) => {
+    setOpen((before) => {
+      const next = new Set(before);
+      if (!next.delete(key)) next.add(key);
+      return next;
+    });
+  }, []);
+  const walk = (event: KeyboardEvent<HTMLElement>) => {
+    const step = { ArrowDown: 1, ArrowUp: -1, PageDown: 10, PageUp: -10 }[event.key];
+    const from = (event.target as HTMLElement).closest<HTMLElement>("tr[data-row]");
+    const element = box.current;
+    if (step === undefined || from === null || element === null) return;
+    event.preventDefault();
+    const to = Math.min(count - 1, Math.max(0, Number(from.dataset["row"]) + step));
+    const head = element.querySelector("thead")?.clientHeight ?? 0;
+    const y = to * rowHeight;
+    if (y < element.scrollTop) element.scrollTop = y;
+    else if (y + rowHeight + head > element.scrollTop + element.clientHeight)
+      element.scrollTop = y + rowHeight + head - element.clientHeight;
+    requestAnimationFrame(() =>
+      element.querySelector<HTMLElement>(`tr[data-row="${to}"] :is(a, button)`)?.focus(),
+    );
+  };
+  const heading = (column: Column<Row>) => {
+    const isBy = order?.column === column.id;
+    return (
+      <th
+        scope="col"
+        key={column.id}
+        className={cellClass(column)}
+        style={isLong ? { width: `${((column.share ?? 1) / shares) * 100}%` } : undefined}
+        {...(isBy ? { "aria-sort": order.isDown ? "descending" : "ascending" } : {})}
+      >
+        {props.sorts === true ? (
+          <button
+            type="button"
+            className="sorter"
+            onClick={() => setOrder({ column: column.id, isDown: isBy && !order.isDown })}
+          >
+            {column.name}
+            <span aria-hidden="true" className="sort-mark">
+              {isBy ? (order.isDown ? "▾" : "▴") : "▵"}
+            </span>
+          </button>
+        ) : (
+          column.name
+        )}
+      </th>
+    );
+  };
+  const row = (entry: Row, index: number, at?: number) => {
+    const key = rowKey(entry);
+    return (
+      <TableRow
+        key={key}
+        row={entry}
+        index={index}
+        id={key}
+        columns={columns}
+        className={props.rowClass?.(entry) ?? ""}
+        isOpen={open.has(key)}
+        onToggle={toggle}
+        {...(props.detail === undefined ? {} : { detail: props.detail })}
+        {...(at === undefined ? {} : { at })}
+      />
+    );
+  };
+  const spacer = (rows: number, key: string) =>
+    rows <= 0 ? null : (
+      <tr key={key} className="spacer">
+        <td colSpan={columns.length} style={{ height: `${rows * rowHeight}px` }} />
+      </tr>
+    );
+  return (
+    <section
+      ref={box}
+      className={`table-box ${isLong ? "long" : ""} ${className}`}
+      aria-label={caption}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling box must be reachable by keyboard (WCAG 2.1.1)
+      tabIndex={0}
+      {...(isLong ? { onKeyDown: walk } : {})}
+    >
+      <table {...(isLong ? { "aria-rowcount": count + 1 } : {})}>
+        <caption className={captionShown ? "" : "hidden"}>{caption}</caption>
+        <thead>
+          <tr>{columns.map(heading)}</tr>
+        </thead>
+        {isLong ? (
+          <tbody style={{ "--row-height": `${rowHeight}px` } as CSSProperties}>
+            {spacer(shown.first, "above")}
+            {(sorted[0]?.rows ?? [])
+              .slice(shown.first, shown.end)
+              .map((entry, index) => row(entry, shown.first + index, shown.first + index))}
+            {spacer(count - shown.end, "below")}
+          </tbody>
+        ) : (
+          sorted.map((group) => (
+            <tbody key={group.key}>
+              {group.heading !== undefined && (
+                <tr className="row-group">
+                  <th scope="rowgroup" colSpan={columns.length}>
+                    {group.heading}
+                  </th>
+                </tr>
+              )}
+              {group.rows.map((entry, index) => row(entry, index))}
+            </tbody>
+          ))
+        )}
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,74 @@
+import { ChevronRight } from "lucide-react";
+import { Fragment, memo, type ReactNode } from "react";
+import { Button } from "react-aria-components";
+import { type Column, cellClass } from "./column.ts";
+
+/** What a row opens to. */
+export interface Detail<Row> {
+  /** Names the handle: "Why 00471-K". */
+  readonly words: (row: Row) => string;
+  readonly show: (row: Row) => ReactNode;
+}
+
+interface RowProps<Row> {
+  readonly row: Row;
+  readonly index: number;
+  readonly id: string;
+  readonly columns: readonly Column<Row>[];
+  readonly className: string;
+  readonly isOpen: boolean;
+  readonly onToggle: (id: string) => void;
+  readonly detail?: Detail<Row>;
+  /** Its place in a long table. */
+  readonly at?: number;
+}
+
+function PlainRow<Row>(props: RowProps<Row>) {
+  const { row, index, id, columns, className, isOpen, onToggle, detail, at } = props;
+  const openId = `open-${id}`;
+  const head = columns.findIndex((column) => column.kind === "name");
+  return (
+    <Fragment>
+      <tr
+        className={className}
+        {...(at === undefined ? {} : { "data-row": at, "aria-rowindex": at + 2 })}
+      >
+        {columns.map((column, place) => {
+          const content = column.cell(row, index);
+          if (place !== head)
+            return (
+              <td key={column.id} className={cellClass(column)}>
+                {content}
+              </td>
+            );
+          return (
+            <th key={column.id} scope="row" className={cellClass(column)}>
+              {detail === undefined ? (
+                content
+              ) : (
+                <Button
+                  className="opener"
+                  aria-expanded={isOpen}
+                  {...(isOpen ? { "aria-controls": openId } : {})}
+                  aria-label={detail.words(row)}
+                  onPress={() => onToggle(id)}
+                >
+                  <ChevronRight size={16} aria-hidden="true" className="opener-mark" />
+                  <span className="opener-text">{content}</span>
+                </Button>
+              )}
+            </th>
+          );
+        })}
+      </tr>
+      {isOpen && detail !== undefined && (
+        <tr className="why-row" id={openId}>
+          <td colSpan={columns.length}>{detail.show(row)}</td>
+        </tr>
+      )}
+    </Fragment>
+  );
+}
+
+/** One row, drawn again only when something of its own changes. */
+export const TableRow = memo(PlainRow) as typeof PlainRow;

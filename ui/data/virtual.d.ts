@@ -1,0 +1,3 @@
+declare module "virtual:schema-list" {
+  export const owners: readonly import("./schema-owner.ts").SchemaOwner[];
+}

@@ -1,0 +1,172 @@
+import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import { dayText, plural, wholeText } from "../../components/figures.ts";
+import { ProblemNote } from "../../components/notice.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+import { ask } from "../../data/ask.ts";
+import { useAnswer } from "../../data/use-answer.ts";
+import { writeRoute } from "../../routing/route.ts";
+
+const countOf = (overview: OverviewAnswer, label: string) => overview.counts[label] ?? 0;
+
+function overviewSentence(overview: OverviewAnswer): string {
+  const items = countOf(overview, "FittedItem");
+  if (items === 0 && overview.vessels.length === 0)
+    return "Nothing is here yet. Bring in a list of the gear aboard, of its parts, or both in one.";
+  return (
+    `${plural(overview.vessels.length, "vessel")} with ${plural(items, "fitted item")} of ` +
+    `${plural(countOf(overview, "Model"), "model")}, ${plural(countOf(overview, "Part"), "part")} and ` +
+    `${plural(countOf(overview, "Supplier"), "supplier")} are on file; ` +
+    `${plural(overview.crossings.length, "crossing")} to provide for.`
+  );
+}
+
+type VesselRow = OverviewAnswer["vessels"][number];
+type CategoryRow = OverviewAnswer["categories"][number];
+
+const vesselColumns: readonly Column<VesselRow>[] = [
+  {
+    id: "vessel",
+    name: "Vessel",
+    kind: "name",
+    cell: ({ id, name }) => (
+      <a className="row-link" href={writeRoute("gear", [["vessel", id]])}>
+        {name}
+      </a>
+    ),
+  },
+  { id: "items", name: "Fitted items", kind: "number", cell: ({ items }) => wholeText(items) },
+  {
+    id: "alike",
+    name: "Alike?",
+    cell: ({ id, name }) => (
+      <a className="row-link" href={writeRoute("commonality", [["vessel", id]])}>
+        Commonality<span className="hidden"> of {name}</span>
+      </a>
+    ),
+  },
+];
+
+const categoryColumns: readonly Column<CategoryRow>[] = [
+  {
+    id: "category",
+    name: "Category",
+    kind: "name",
+    cell: ({ category }) => (
+      <a className="row-link" href={writeRoute("commonality", [["category", category]])}>
+        {category}
+      </a>
+    ),
+  },
+  { id: "models", name: "Models", kind: "number", cell: ({ models }) => wholeText(models) },
+  { id: "items", name: "Fitted", kind: "number", cell: ({ items }) => wholeText(items) },
+];
+
+/** What is here, and the first useful step. */
+export function OverviewPage() {
+  const answer = useAnswer<OverviewAnswer>("overview", (signal) =>
+    ask<OverviewAnswer>("/api/overview", { signal }),
+  );
+  const overview = answer.value;
+  if (overview === undefined)
+    return (
+      <>
+        <h1>What is on file?</h1>
+        {answer.problem === undefined ? (
+          <p className="loading">Looking…</p>
+        ) : (
+          <ProblemNote problem={answer.problem} again={answer.again} />
+        )}
+      </>
+    );
+  const isEmpty = overview.vessels.length === 0 && countOf(overview, "Part") === 0;
+  return (
+    <>
+      <h1>What is on file?</h1>
+      <p className="sentence">{overviewSentence(overview)}</p>
+      {isEmpty ? (
+        <section className="first-step">
+          <p>
+            Any spreadsheet saved as CSV will do, headings in whatever language and order you keep
+            them. You see what it would change before anything is written, and can undo it whole.
+          </p>
+          <p>
+            <a className="act" href={writeRoute("import")}>
+              Import a first list
+            </a>
+          </p>
+        </section>
+      ) : (
+        <>
+          <section aria-labelledby="crossings-title">
+            <h2 id="crossings-title">Crossings</h2>
+            {overview.crossings.length === 0 ? (
+              <p>
+                None yet. <a href={writeRoute("crossing")}>Plan a kit by days alone</a>, or import a
+                list with a crossing in it.
+              </p>
+            ) : (
+              <ul className="passages">
+                {overview.crossings.map((crossing) => (
+                  <li key={crossing.id}>
+                    <h3>{crossing.name}</h3>
+                    <p>
+                      {crossing.departs === null
+                        ? "No departure day"
+                        : `Departs ${dayText(crossing.departs)}`}
+                      {crossing.daysExpected === null
+                        ? ""
+                        : `, ${plural(crossing.daysExpected, "day")} expected`}
+                      {crossing.daysLongest === null ? "" : `, ${crossing.daysLongest} at longest`}
+                    </p>
+                    <ul className="vessel-links">
+                      {(crossing.vessels.length > 0
+                        ? overview.vessels.filter(
+                            (vessel) =>
+                              crossing.vessels.includes(vessel.id) ||
+                              crossing.vessels.includes(vessel.name),
+                          )
+                        : overview.vessels
+                      ).map((vessel) => (
+                        <li key={vessel.id}>
+                          <a
+                            href={writeRoute("crossing", [
+                              ["crossing", crossing.id],
+                              ["vessel", vessel.id],
+                            ])}
+                          >
+                            Kit for {vessel.name}
+                          </a>
+                        </li>
+                      ))}
+                    </ul>
+                  </li>
+                ))}
+              </ul>
+            )}
+          </section>
+          <div className="pair">
+            <section aria-labelledby="vessels-title">
+              <h2 id="vessels-title">Vessels</h2>
+              <DataTable
+                caption="Vessels and their gear"
+                columns={vesselColumns}
+                rows={overview.vessels}
+                rowKey={({ id }) => id}
+              />
+            </section>
+            <section aria-labelledby="gear-title">
+              <h2 id="gear-title">Gear</h2>
+              <DataTable
+                caption="Gear by category"
+                columns={categoryColumns}
+                rows={overview.categories}
+                rowKey={({ category }) => category}
+              />
+            </section>
+          </div>
+        </>
+      )}
+    </>
+  );
+}
