@@ -45,8 +45,8 @@ describe("addresses", () => {
       ["days", "16"],
     ]);
   });
-  it("that are unknown lead to the start page", () => {
-    expect(readRoute("#/nowhere?x=1").page).toBe("start");
-    expect(readRoute("").page).toBe("start");
+  it("that are unknown lead to the overview", () => {
+    expect(readRoute("#/nowhere?x=1").page).toBe("overview");
+    expect(readRoute("").page).toBe("overview");
   });
 });
