@@ -18,6 +18,9 @@ export const problemCatalogue = {
   },
   "crossing-invalid": { kind: "invalid", title: "The crossing's days are out of range" },
   "rate-invalid": { kind: "invalid", title: "The rate is out of range" },
+  "contents-circular": { kind: "invalid", title: "A service kit contains itself" },
+  "time-up": { kind: "unavailable", title: "No answer was found in the time allowed" },
+  "solver-failed": { kind: "unavailable", title: "The solver gave up" },
   "currency-mixed": {
     kind: "invalid",
     title: "Prices are in several currencies and no rate is given",
