@@ -25,12 +25,15 @@ export interface TierSolution {
  *
  * @param levels undominated levels of the tier's parts, at least one each
  * @param allowed loss the target allows, > 0
+ * @param below only kits cheaper than this whole number are wanted; where there is none, the kit returned is any that
+ *   reaches the target and `lowerBound` is at least `below`. The proof is the shorter for it.
  * Source: Everett 1963 (multiplier); Pisinger 1995 (core); the reductions are proven by the bound in step 2.
  */
 export function solveTier(
   levels: Levels,
   allowed: number,
   shouldStop: () => boolean,
+  below = Infinity,
 ): TierSolution {
   const steps = convexSteps(levels);
   const bottom = levels.first.slice(0, levels.part.length);
@@ -51,7 +54,7 @@ export function solveTier(
   const { core, level, group } = coreOf(levels, base, {
     excess: kitExcess(levels, base, allowed),
     slope,
-    best: cost - baseCost,
+    best: Math.min(cost, below) - baseCost,
     band: allowed * 2 ** -48,
   });
   const accept = (choices: readonly number[]): boolean => {
@@ -65,7 +68,8 @@ export function solveTier(
   cost = kitCost(levels, kit);
   // Costs are whole units, so a bound between two of them holds at the upper one.
   const least = Math.ceil((answer.bound - core.slope * core.band) / core.unit) * core.unit;
-  const lowerBound = answer.complete ? cost : Math.max(0, Math.min(cost, baseCost + least));
+  const proven = answer.complete ? Math.min(cost, below) : baseCost + least;
+  const lowerBound = Math.max(0, Math.min(cost, proven));
   return { kit, cost, lowerBound, complete: answer.complete || lowerBound === cost };
 }
 

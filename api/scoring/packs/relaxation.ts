@@ -13,6 +13,8 @@ export interface Relaxation {
   /** Per group the least of its share of the bound, and the counts of kits that give it. */
   readonly least: readonly number[];
   readonly choices: readonly Int32Array[];
+  /** Per tier: what its parts not tied to kits add to the bound, less its multiplier × loss allowed. */
+  readonly shares: readonly number[];
   /** Price tables of the parts tied to kits, at these multipliers. */
   readonly table: (part: number) => Float64Array;
   /** Rounding allowance on the bound and on sums of it. */
@@ -50,6 +52,7 @@ export function bestMultipliers(
   );
   if (alone.some((tier) => tier.some((levels) => levels.gain.length === 0))) return undefined;
 
+  let previous: readonly Int32Array[] = [];
   const evaluate = (m: readonly number[]) => {
     const tables = new Map(
       [...tied].flatMap((p) => {
@@ -61,6 +64,7 @@ export function bestMultipliers(
     );
     const table = (p: number): Float64Array => tables.get(p)?.value ?? new Float64Array(1);
     const loss = [0, 0, 0];
+    const shares = [0, 0, 0];
     let bound = 0;
     let size = 0;
     alone.forEach((tier, t) => {
@@ -77,12 +81,13 @@ export function bestMultipliers(
         }
         bound += least;
         size += least;
+        shares[t] = (shares[t] ?? 0) + least;
         loss[t] = (loss[t] ?? 0) + here;
       }
     });
     const least: number[] = [];
     const choices: Int32Array[] = [];
-    for (const group of groups.groups) {
+    for (const [g, group] of groups.groups.entries()) {
       let best: KitChoice | undefined;
       eachKitChoice(
         group,
@@ -94,6 +99,7 @@ export function bestMultipliers(
           if (best === undefined || choice.value < best.value) best = choice;
         },
         budget,
+        previous[g],
       );
       if (best === undefined || budget.left <= 0) return undefined;
       const counts = best.units;
@@ -114,8 +120,10 @@ export function bestMultipliers(
     allowed.forEach((limit, t) => {
       bound -= (m[t] ?? 0) * limit;
       size += (m[t] ?? 0) * limit;
+      shares[t] = (shares[t] ?? 0) - (m[t] ?? 0) * limit;
     });
-    return { bound, least, choices, table, loss, slack: 1e-7 + size * 1e-12 };
+    previous = choices;
+    return { bound, least, choices, table, shares, loss, slack: 1e-7 + size * 1e-12 };
   };
 
   const used = ([0, 1, 2] as const).filter((t) => targets[t] !== undefined);

@@ -14,10 +14,12 @@ const MOST_STEPS = 400_000;
 /** Combinations of kit counts solved one by one before another method is asked. */
 const MOST_COMBINATIONS = 20_000;
 
+/** What is known of one tier for given gains from kits. */
 interface TierKit {
   readonly cost: number;
+  /** No kit of the tier costs less; equal to cost where `isExact`. */
   readonly lowerBound: number;
-  readonly complete: boolean;
+  readonly isExact: boolean;
   /** Pieces to gain by buying, per part of the tier. */
   readonly gain: readonly number[];
 }
@@ -44,9 +46,9 @@ export function solvePacks(
   shouldStop: () => boolean = () => false,
 ): SaleAnswer | undefined {
   const groups = saleGroups(problem);
-  const solver = tierSolver(problem, groups, shouldStop);
   const budget: Budget = { left: MOST_STEPS };
   const relaxed = groups.groups.length === 0 ? undefined : bestMultipliers(problem, groups, budget);
+  const solver = tierSolver(problem, groups, relaxed, shouldStop);
   const none = groups.groups.map((group) => new Int32Array(group.kits.length));
   const starts = relaxed === undefined ? [none] : [relaxed.choices, none];
   let best: { units: Int32Array; cost: number; bound: number } | undefined;
@@ -56,7 +58,8 @@ export function solvePacks(
   };
   for (const start of starts) consider(start);
   if (best === undefined) return undefined;
-  if (relaxed === undefined) return finished(problem, best.units, best.cost, best.bound);
+  if (groups.groups.length === 0) return finished(problem, best.units, best.cost, best.bound);
+  if (relaxed === undefined) return undefined;
   const listed = combinations(problem, groups, relaxed, () => best?.cost ?? Infinity, budget);
   if (listed === undefined) return undefined;
   for (const { choice, value } of listed) {
@@ -106,6 +109,7 @@ interface TierSolver {
 function tierSolver(
   problem: SaleProblem,
   { covers, last, groups }: SaleGroups,
+  relaxed: Relaxation | undefined,
   shouldStop: () => boolean,
 ): TierSolver {
   const { parts, targets } = problem;
@@ -122,7 +126,9 @@ function tierSolver(
     if (target === undefined) return [];
     const own = parts.flatMap((part, p) => (part.tier === tier ? [p] : []));
     const fixed = own.map((p) => (tied.has(p) ? undefined : levelsOf(p, held[p] ?? 0)));
-    return [{ own, fixed, threshold: logTarget(target), known: new Map<string, TierKit | null>() }];
+    const loose = own.filter((p) => tied.has(p));
+    const known = new Map<string, TierKit | null>();
+    return [{ tier, own, fixed, loose, threshold: logTarget(target), known }];
   });
   let isComplete = true;
   const solve = (choice: readonly Int32Array[], below: number) => {
@@ -137,30 +143,46 @@ function tierSolver(
       });
     });
     if (pieces.some((count) => count < 0)) return undefined;
-    let bound = cost;
+    // Each tier first at its share of the relaxed bound, then exactly, until the whole cannot beat `below`.
+    const atLeast = tiers.map(({ tier, loose, known }) => {
+      const name = loose.map((p) => pieces[p]).join();
+      const exact = known.get(name);
+      if (exact === null) return Infinity;
+      if (relaxed === undefined) return exact?.lowerBound ?? 0;
+      const share = loose.reduce(
+        (sum, p) => sum + (relaxed.table(p)[Math.min(last[p] ?? 0, pieces[p] ?? 0)] ?? Infinity),
+        relaxed.shares[tier] ?? 0,
+      );
+      return Math.max(0, Math.ceil(share - relaxed.slack), exact?.lowerBound ?? 0);
+    });
+    let bound = atLeast.reduce((sum, least) => sum + least, cost);
+    if (bound >= below) return undefined;
     const bought: { parts: readonly number[]; gain: readonly number[] }[] = [];
-    for (const tier of tiers) {
-      const name = tier.own
-        .flatMap((p, k) => (tier.fixed[k] === undefined ? [pieces[p]] : []))
-        .join();
+    for (const [t, tier] of tiers.entries()) {
+      const name = tier.loose.map((p) => pieces[p]).join();
+      const room = below - bound + (atLeast[t] ?? 0);
       let kit = tier.known.get(name);
-      if (kit === undefined) {
+      if (kit === undefined || (kit !== null && !kit.isExact && kit.lowerBound < room)) {
         const levels = joinLevels(
           tier.own,
           tier.own.map((p, k) => tier.fixed[k] ?? levelsOf(p, pieces[p] ?? 0)),
         );
         if (tierReach(levels, tier.threshold).blocking.length > 0) kit = null;
         else {
-          const found = solveTier(levels, -tier.threshold, shouldStop);
+          const found = solveTier(levels, -tier.threshold, shouldStop, room);
           if (!found.complete) isComplete = false;
-          kit = { ...found, gain: Array.from(found.kit, (level) => levels.pieces[level] ?? 0) };
+          kit = {
+            ...found,
+            isExact: found.lowerBound === found.cost,
+            gain: Array.from(found.kit, (level) => levels.pieces[level] ?? 0),
+          };
         }
         tier.known.set(name, kit);
       }
       if (kit === null) return undefined;
       cost += kit.cost;
-      bound += kit.lowerBound;
-      if (cost >= below && bound >= below) return undefined;
+      bound += kit.lowerBound - (atLeast[t] ?? 0);
+      if (bound >= below) return undefined;
       bought.push({ parts: tier.own, gain: kit.gain });
     }
     const units = new Int32Array(problem.offers.length);
