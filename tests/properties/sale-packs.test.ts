@@ -10,9 +10,9 @@ import { bestByTrying } from "./brute-force-sale.ts";
 
 test("the fast method costs what trying every purchase finds", () => {
   let kitsBought = 0;
-  for (let seed = 0; seed < 60; seed++) {
+  for (let seed = 0; seed < 24; seed++) {
     const problem = randomSale(
-      { parts: 3, kits: 2, packs: 0.5, tiers: seed % 2 === 0 ? 1 : 3, levels: 4 },
+      { parts: 3, kits: 2, packs: 0.5, tiers: seed % 2 === 0 ? 1 : 3, levels: 3 },
       seed,
     );
     const best = bestByTrying(problem);
@@ -33,7 +33,7 @@ test("the fast method costs what trying every purchase finds", () => {
       if (offer.contents.length > 1) kitsBought += answer.units[u] ?? 0;
     });
   }
-  expect(kitsBought).toBeGreaterThan(10);
+  expect(kitsBought).toBeGreaterThan(4);
 });
 
 test("the fast method costs what HiGHS proves, with packs, least orders and kits across three tiers", async () => {

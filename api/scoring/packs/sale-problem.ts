@@ -71,14 +71,6 @@ export type SaleStatus = "optimal" | "infeasible" | "unproven";
 /** How a kit was found: the fast exact method on parts sold singly, its extension to packs and kits, or the MILP solver. */
 export type SaleMethod = "steps" | "packs" | "programme";
 
-/** What is short, and by how much, where no kit within the caps reaches a target. */
-export interface Shortfall {
-  readonly resource: Exclude<Resource, "pieces">;
-  /** What the caps allow, and the least that would do with all other caps lifted. */
-  readonly allowed: number;
-  readonly needed: number;
-}
-
 export interface SaleAnswer {
   readonly status: SaleStatus;
   readonly method: SaleMethod;

@@ -1,5 +1,6 @@
 import { Problem } from "../../errors/problem.ts";
 import { logTarget } from "../kit/log-target.ts";
+import { checkSale } from "./check-sale.ts";
 import { judgeSale, type SaleJudgement } from "./judge-sale.ts";
 import type { MilpLimits, MilpOutcome, SolveMilp } from "./milp.ts";
 import { IMPOSSIBLE, saleMilp } from "./sale-milp.ts";
@@ -38,6 +39,7 @@ export async function solveByProgramme(
   limits: MilpLimits,
   known?: Int32Array,
 ): Promise<SaleAnswer | undefined> {
+  checkSale(problem);
   const began = performance.now();
   const tighten: [number, number, number] = [0, 0, 0];
   let bound: number | undefined;

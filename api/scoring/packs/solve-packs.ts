@@ -1,6 +1,7 @@
 import { logTarget } from "../kit/log-target.ts";
 import { solveTier } from "../kit/solve-tier.ts";
 import { tierReach } from "../kit/tier-blocking.ts";
+import { checkSale } from "./check-sale.ts";
 import { judgeSale } from "./judge-sale.ts";
 import { type Budget, eachKitChoice, type KitChoice } from "./kit-choices.ts";
 import { bestMultipliers, type Relaxation } from "./relaxation.ts";
@@ -45,6 +46,7 @@ export function solvePacks(
   problem: SaleProblem,
   shouldStop: () => boolean = () => false,
 ): SaleAnswer | undefined {
+  checkSale(problem);
   const groups = saleGroups(problem);
   const budget: Budget = { left: MOST_STEPS };
   const relaxed = groups.groups.length === 0 ? undefined : bestMultipliers(problem, groups, budget);
