@@ -17,6 +17,7 @@ export interface KitOptions extends GlobalOptions {
   readonly objective?: string;
   readonly rule?: string;
   readonly robbing: boolean;
+  readonly confirmedOnly?: boolean;
   readonly currency?: string;
   readonly rate?: Readonly<Record<string, number>>;
 }
@@ -54,6 +55,7 @@ export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unk
     objective: options.objective,
     rule: options.rule,
     robbing: options.robbing ? undefined : false,
+    confirmedOnly: options.confirmedOnly,
     currency: options.currency?.toUpperCase(),
     rates: options.rate,
   });
@@ -74,6 +76,7 @@ export function addKitOptions(command: Command): Command {
     .option("--objective <what>", "what to keep least: cost, mass, volume or pieces")
     .option("--rule <rule>", '"kit" (the whole tier) or "each part"')
     .option("--no-robbing", "parts are not taken from redundant gear")
+    .option("--confirmed-only", "only confirmed interchange makes two parts one")
     .option("--currency <code>", "currency to reckon in, such as EUR")
     .option("--rate <pair>", "what another currency is worth, such as USD=0.92", gatherRate);
 }

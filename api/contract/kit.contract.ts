@@ -42,6 +42,10 @@ export const kitRequest = z
       .boolean()
       .optional()
       .meta({ description: "Size the kit as if the lockers were empty" }),
+    confirmedOnly: z.boolean().optional().meta({
+      description:
+        "Use only interchange marked confirmed; likely and unmarked pairs too when absent",
+    }),
     currency: z
       .string()
       .regex(/^[A-Z]{3}$/)
@@ -74,6 +78,27 @@ export const kitLine = z
     partNumber: z.string(),
     description: z.string(),
     alternates: z.array(reference),
+    interchange: z
+      .array(
+        z.object({
+          one: reference,
+          other: reference,
+          confidence: z.enum(["confirmed", "likely", "not stated"]),
+          source: z.string(),
+        }),
+      )
+      .meta({ description: "The statements that make the alternates one class, with who says so" }),
+    chain: z
+      .object({
+        newer: z
+          .array(reference)
+          .meta({ description: "Parts that supersede this one, the nearest first" }),
+        older: z.array(reference).meta({ description: "Parts this one serves too" }),
+        source: z.string(),
+        words: z.string(),
+      })
+      .optional()
+      .meta({ description: "Present where supersession ties the part to others of the kit" }),
     tier: tierName,
     safety: z.boolean(),
     aboard: z.number().int(),

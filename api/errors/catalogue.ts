@@ -21,6 +21,10 @@ export const problemCatalogue = {
   "contents-circular": { kind: "invalid", title: "A service kit contains itself" },
   "time-up": { kind: "unavailable", title: "No answer was found in the time allowed" },
   "solver-failed": { kind: "unavailable", title: "The solver gave up" },
+  "supersession-cycle": {
+    kind: "invalid",
+    title: "Parts supersede each other in a circle",
+  },
   "currency-mixed": {
     kind: "invalid",
     title: "Prices are in several currencies and no rate is given",

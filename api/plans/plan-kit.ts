@@ -2,9 +2,14 @@ import type { KitAnswer, KitRequest } from "../contract/kit.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
-import { type KitSettings, type VesselKit, vesselKit } from "../scoring/provision/vessel-kit.ts";
+import {
+  type KitRow,
+  type KitSettings,
+  tierLogSufficiency,
+  type VesselKit,
+  vesselKit,
+} from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
-import { logSufficiencyOfAll } from "../scoring/sufficiency/log-sufficiency.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
@@ -46,6 +51,7 @@ export async function planKit(
     robbing: request.robbing ?? true,
     rates: request.rates ?? {},
     ignoreAboard: request.ignoreAboard ?? false,
+    confirmedOnly: request.confirmedOnly ?? false,
     shouldStop: () => performance.now() - began > longestProofMs,
     ...(request.currency === undefined ? {} : { currency: request.currency }),
   };
@@ -99,9 +105,12 @@ export async function planKit(
 function kitTiers(kit: VesselKit): KitAnswer["tiers"] {
   return kit.answer.tiers.map((tier) => {
     const rows = kit.rows.filter((row) => row.part.tier === tier.tier);
-    const product = (pieces: (row: (typeof rows)[number]) => number): number =>
+    const product = (pieces: (row: KitRow) => number): number =>
       Math.exp(
-        logSufficiencyOfAll(rows.map((row) => ({ demand: row.demand.pmf, pieces: pieces(row) }))),
+        tierLogSufficiency(kit, tier.tier, (at) => {
+          const row = kit.rows[at];
+          return row === undefined ? 0 : pieces(row);
+        }),
       );
     const mean = rows.reduce((sum, row) => sum + row.demand.mean, 0);
     const assumed = rows.reduce((sum, row) => sum + row.demand.assumedMean, 0);
@@ -109,9 +118,9 @@ function kitTiers(kit: VesselKit): KitAnswer["tiers"] {
       tier: tierNames[tier.tier],
       parts: rows.length,
       target: tier.target ?? 0,
-      withNone: product((row) => row.demand.credit),
-      withAboard: product((row) => row.usable + row.demand.credit),
-      withKit: product((row) => row.usable + row.demand.credit + row.buy),
+      withNone: product(() => 0),
+      withAboard: product((row) => row.usable),
+      withKit: product((row) => row.usable + row.buy),
       reachable: tier.bestReachable,
       cost: tier.cost,
       assumedShare: mean > 0 ? assumed / mean : 0,

@@ -50,6 +50,7 @@ export async function simulateCrossing(
     robbing,
     rates: asked.rates ?? {},
     ignoreAboard: asked.ignoreAboard ?? false,
+    confirmedOnly: asked.confirmedOnly ?? false,
     ...(asked.currency === undefined ? {} : { currency: asked.currency }),
   });
   const model = bindCrossing(snapshot, vessel, chosen.passage, kit, robbing);

@@ -98,9 +98,12 @@ export function smallFleet() {
     })
     .link("USES", winch, spring, { quantity: 4, rate: 0.2, rateBasis: "year", rarity: "often" })
     .link("USES", pump, impeller, { quantity: 1 })
-    .link("SUPERSEDED_BY", spring, newSpring)
+    .link("SUPERSEDED_BY", spring, newSpring, { source: "maker's bulletin 7" })
     .link("CONTAINS", kit, grease, { quantity: 2 })
-    .link("INTERCHANGES_WITH", kit, pawl, { confidence: "likely" });
+    .link("INTERCHANGES_WITH", kit, pawl, {
+      source: "parts list, 2nd edition",
+      confidence: "likely",
+    });
   const service = draft.node(
     "ServiceTask",
     { name: "Strip", intervalMonths: 12 },

@@ -14,8 +14,10 @@ export interface RandomFleet {
  * classes, wear with known and unknown age, services with parts used up and handled; parts of one model or shared;
  * functions of every tier served by one make or two, some items serving two; some stock. Means of about one piece a line, so that
  * shortages are common.
+ *
+ * @param chained some parts supersede others, also parts no gear takes
  */
-export function randomFleet(seed: number): RandomFleet {
+export function randomFleet(seed: number, chained = false): RandomFleet {
   const random = seededStream(seed, 0);
   const below = (count: number): number => Math.floor(random() * count);
   const between = (low: number, high: number): number => low + random() * (high - low);
@@ -51,6 +53,7 @@ export function randomFleet(seed: number): RandomFleet {
     )();
   };
 
+  const every: NodeId[] = [...shared];
   const makeModel = (): NodeId => {
     const model = sketch.model(`M-${made++}`);
     const lines = 1 + below(3);
@@ -62,6 +65,7 @@ export function randomFleet(seed: number): RandomFleet {
           : sketch.part(`P-${made}-${line}`, random() < 0.06 ? { isSafety: true } : {});
       if (parts.includes(part)) continue;
       parts.push(part);
+      if (!every.includes(part)) every.push(part);
       const cannotMend = random() < 0.06;
       hasUnsparable ||= cannotMend;
       sketch.link("USES", model, part, {
@@ -85,6 +89,17 @@ export function randomFleet(seed: number): RandomFleet {
     }
     return model;
   };
+
+  /** Each part is superseded by one that comes later in a random order, so that no circle arises. */
+  function linkChains(): void {
+    every.push(...[0, 1].map((at) => sketch.part(`N-${at}`)));
+    const order = every.map((part) => ({ part, at: random() })).sort((a, b) => a.at - b.at);
+    order.forEach(({ part }, at) => {
+      const newer = order[at + 1 + below(order.length - at)]?.part;
+      if (newer !== undefined && random() < 0.6) sketch.link("SUPERSEDED_BY", part, newer);
+      if (random() < 0.3) sketch.stock(part, boat, 1 + below(2));
+    });
+  }
 
   const functions = 1 + below(3);
   for (let f = 0; f < functions; f++) {
@@ -113,5 +128,6 @@ export function randomFleet(seed: number): RandomFleet {
       }
     }
   }
+  if (chained) linkChains();
   return { sketch, days, hasUnsparable };
 }

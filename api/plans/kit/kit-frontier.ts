@@ -12,18 +12,20 @@ export function tierFrontiers(kit: VesselKit): KitDocument["frontier"] {
 }
 
 function frontierOf(kit: VesselKit, tier: 0 | 1 | 2): KitDocument["frontier"]["safety"] {
-  const parts = kit.rows.filter((row) => row.part.tier === tier).map((row) => row.part);
-  if (parts.length === 0) return [];
-  const curve = kitFrontier(parts);
-  let pieces = curve.buysAt(0).reduce((sum, n) => sum + n, 0);
+  const groups = kit.groups.filter((group) => group.part.tier === tier);
+  if (groups.length === 0) return [];
+  const curve = kitFrontier(groups.map((group) => group.part));
+  const piecesAt = (group: number, step: number): number =>
+    groups[group]?.steps?.buys[step]?.reduce((sum, n) => sum + n, 0) ?? step;
   const held = Int32Array.from(curve.buysAt(0));
+  let pieces = held.reduce((sum, step, group) => sum + piecesAt(group, step), 0);
   const points: KitDocument["frontier"]["safety"] = [];
   for (let k = 0; k < curve.cost.length; k++) {
     if (k > 0) {
-      const part = curve.part[k - 1] ?? 0;
+      const group = curve.part[k - 1] ?? 0;
       const now = curve.pieces[k - 1] ?? 0;
-      pieces += now - (held[part] ?? 0);
-      held[part] = now;
+      pieces += piecesAt(group, now) - piecesAt(group, held[group] ?? 0);
+      held[group] = now;
     }
     points.push({ cost: curve.cost[k] ?? 0, sufficiency: curve.sufficiency[k] ?? 0, pieces });
     if ((curve.sufficiency[k] ?? 0) > sureEnough) break;

@@ -1,5 +1,6 @@
 import type { KitAnswer } from "../../contract/kit.contract.ts";
 import type { ServedFunction } from "../../scoring/provision/function-slack.ts";
+import { groupLogSufficiency } from "../../scoring/provision/provision-groups.ts";
 import type { KitRow, VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { atMost } from "../../scoring/sufficiency/at-most.ts";
@@ -18,9 +19,32 @@ export function functionSurvivals(
   robbing: boolean,
 ): Survival[] {
   return kit.demand.functions.map((f) => {
-    const groups = stoppingGroups(snapshot, kit, f);
-    const [withAboard, method] = survival(groups, f, robbing, (row) => row.usable);
-    const [withKit] = survival(groups, f, robbing, (row) => row.usable + row.buy);
+    const all = stoppingGroups(snapshot, kit, f);
+    const isTree = (row: KitRow): boolean => (kit.groups[row.group]?.rows.length ?? 1) > 1;
+    const groups = all.map(({ fitted, rows }) => ({
+      fitted,
+      rows: rows.filter(({ row }) => !isTree(row)),
+    }));
+    const trees = new Set(
+      all.flatMap(({ rows }) => rows.flatMap(({ row }) => (isTree(row) ? [row.group] : []))),
+    );
+    /** Chance that every supersession tree the function draws on is enough by itself: a floor, no gear lends to it. */
+    const treesHold = (spares: (row: KitRow) => number): number =>
+      [...trees].reduce((chance, at) => {
+        const group = kit.groups[at];
+        if (group === undefined) return chance;
+        const log = groupLogSufficiency(group, kit.rows, (index) => {
+          const row = kit.rows[index];
+          return row === undefined ? 0 : spares(row) - row.demand.credit;
+        });
+        return chance * Math.exp(log);
+      }, 1);
+    const aboard = (row: KitRow): number => row.usable;
+    const carried = (row: KitRow): number => row.usable + row.buy;
+    const [restAboard, method] = survival(groups, f, robbing, aboard);
+    const [restWithKit] = survival(groups, f, robbing, carried);
+    const withAboard = restAboard * treesHold(aboard);
+    const withKit = restWithKit * treesHold(carried);
     return {
       function: {
         id: String(snapshot.functions.id[f.row] ?? ""),

@@ -4,9 +4,10 @@ import { lockerPath } from "../../scoring/aboard/locker-path.ts";
 import { lotLastDay, lotState } from "../../scoring/aboard/usable-stock.ts";
 import type { DemandLine } from "../../scoring/provision/demand-line.ts";
 import { type Passage, usableUntilDay } from "../../scoring/provision/passage.ts";
-import { type KitRow, shortWith, type VesselKit } from "../../scoring/provision/vessel-kit.ts";
+import { type KitRow, shortOfRow, type VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { chanceWords, meanWords, moneyWords, plural } from "../words.ts";
+import { chainOf, interchangeOf } from "./line-substitutes.ts";
 
 export const tierNames = ["safety", "passage", "comfort"] as const;
 
@@ -64,16 +65,21 @@ export function kitLines(
   passage: Passage,
 ): KitDocument["lines"] {
   const until = usableUntilDay(passage);
-  const lines = kit.rows.map((row): KitLine => {
+  const lines = kit.rows.map((row, at): KitLine => {
     const part = shownPart(kit, row);
     const { parts, makers, suppliers } = snapshot;
     const members = kit.classes.members[row.demand.partClass] ?? [];
     const price = kit.prices.price(row.demand.partClass);
-    const base = row.usable + row.demand.credit;
+    const isChained = (kit.groups[row.group]?.rows.length ?? 1) > 1;
+    const short = {
+      none: shortOfRow(kit, at, () => 0),
+      aboard: shortOfRow(kit, at, (index) => kit.rows[index]?.usable ?? 0),
+      kit: shortOfRow(kit, at, (index) => piecesWithKit(kit.rows[index])),
+    };
     const mass = members.map((p) => parts.massKg[p] ?? Number.NaN).find((v) => v > 0);
     const volume = members.map((p) => parts.volumeLitres[p] ?? Number.NaN).find((v) => v > 0);
     const last =
-      row.buy > 0
+      row.buy > 0 && !isChained
         ? (row.part.logCdf[row.buy] ?? 0) - (row.part.logCdf[row.buy - 1] ?? 0)
         : undefined;
     const lots = members.flatMap((p) => kit.stock.lotsOf.get(p) ?? []);
@@ -104,9 +110,9 @@ export function kitLines(
       carry: row.usable + row.buy,
       buy: row.buy,
       meanDemand: round(row.demand.mean),
-      shortWithNone: round(shortWith(row, row.demand.credit)),
-      shortWithAboard: round(shortWith(row, base)),
-      shortWithKit: round(shortWith(row, base + row.buy)),
+      shortWithNone: round(short.none),
+      shortWithAboard: round(short.aboard),
+      shortWithKit: round(short.kit),
       evidence: row.demand.evidence,
       assumedShare: row.demand.mean > 0 ? round(row.demand.assumedMean / row.demand.mean, 4) : 0,
       ...(kit.prices.anyKnown
@@ -124,8 +130,10 @@ export function kitLines(
       ...(price.supplier < 0 ? {} : { supplier: suppliers.name[price.supplier] ?? "" }),
       ...(Number.isNaN(price.leadTimeDays) ? {} : { leadTimeDays: price.leadTimeDays }),
       stowedIn,
-      reasons: row.demand.lines.map((line) => reason(snapshot, line)),
-      words: lineWords(row, kit, base),
+      reasons: askedBy(kit, at).map((line) => reason(snapshot, line)),
+      words: lineWords(row, kit, short),
+      interchange: interchangeOf(snapshot, members),
+      ...(isChained ? { chain: chainOf(snapshot, kit, at) } : {}),
     };
   });
   const tierOrder = (line: KitLine): number => tierNames.indexOf(line.tier);
@@ -138,19 +146,47 @@ export function kitLines(
   );
 }
 
-function lineWords(row: KitRow, kit: VesselKit, base: number): string {
-  const expected = `${meanWords(row.demand.mean)} expected to be needed`;
+/** The lines that ask for a class; where none does by itself, those of the classes it stands in for. */
+function askedBy(kit: VesselKit, at: number): readonly DemandLine[] {
+  const row = kit.rows[at];
+  const group = kit.groups[row?.group ?? -1];
+  if (row === undefined || group === undefined || row.demand.lines.length > 0)
+    return row?.demand.lines ?? [];
+  const served = new Set([group.rows.indexOf(at)]);
+  // Older ones stand before newer ones, so one pass from the end meets every successor first.
+  for (let place = group.rows.length - 1; place >= 0; place--) {
+    if (served.has(group.newer[place] ?? -1)) served.add(place);
+  }
+  return [...served].flatMap((place) => kit.rows[group.rows[place] ?? -1]?.demand.lines ?? []);
+}
+
+const piecesWithKit = (row: KitRow | undefined): number =>
+  row === undefined ? 0 : row.usable + row.buy;
+
+function lineWords(
+  row: KitRow,
+  kit: VesselKit,
+  short: { readonly aboard: number; readonly kit: number },
+): string {
+  const isChained = (kit.groups[row.group]?.rows.length ?? 1) > 1;
+  const expected =
+    row.demand.lines.length === 0
+      ? "nothing fitted asks for it by itself"
+      : `${meanWords(row.demand.mean)} expected to be needed`;
   const have =
     row.usable > 0 ? `${plural(row.usable, "usable piece")} aboard` : "none usable aboard";
   const credit =
     row.demand.credit > 0
       ? `, ${plural(row.demand.credit, "piece")} can come from redundant gear`
       : "";
-  const now = `short in ${chanceWords(shortWith(row, base))} crossings`;
+  const who = isChained
+    ? "it and what it stands in for or what stands in for it run short"
+    : "short";
+  const now = `${who} in ${chanceWords(short.aboard)} crossings`;
   if (row.buy === 0) return `${expected}; ${have}${credit}: ${now}.`;
   const price = kit.prices.price(row.demand.partClass);
   const cost = kit.prices.anyKnown
     ? ` for ${moneyWords(price.minor * row.buy, kit.currency)}${price.assumed ? " (price assumed)" : ""}`
     : "";
-  return `${expected}; ${have}${credit}: ${now}. Buying ${row.buy}${cost} makes it ${chanceWords(shortWith(row, base + row.buy))}.`;
+  return `${expected}; ${have}${credit}: ${now}. Buying ${row.buy}${cost}${isChained ? ", with the rest of the kit," : ""} makes it ${chanceWords(short.kit)}.`;
 }

@@ -53,12 +53,13 @@ export function kitNotices(
       `${plural(kit.classes.unproven, "unproven interchange", "unproven interchanges")} not used: confirm them to pool their stock.`,
     );
   }
-  if (snapshot.supersession.older.length > 0) {
+  if (kit.classes.unconfirmed > 0) {
     add(
-      "supersession-apart",
-      "Superseded parts and their successors are provided for separately here: a successor aboard is not counted for the older part.",
+      "interchange-unconfirmed",
+      `${plural(kit.classes.unconfirmed, "interchange is", "interchanges are")} stated but not confirmed, and so not used here.`,
     );
   }
+  notices.push(...splitNotices(snapshot, kit));
   const overdue = kit.rows.filter((row) => row.notUsable > 0 && row.buy > 0);
   if (overdue.length > 0) {
     add(
@@ -98,4 +99,17 @@ export function kitNotices(
   if (passage.marginDays === 0) return notices;
   add("margin", `Dates must hold ${plural(passage.marginDays, "day")} past longest-case arrival.`);
   return notices;
+}
+
+/** Parts with several successors, of which only one is counted. */
+function splitNotices(snapshot: Snapshot, kit: VesselKit): Notice[] {
+  const shown = new Set(kit.rows.map((row) => row.demand.partClass));
+  const name = (partClass: number): string =>
+    snapshot.parts.partNumber[kit.classes.members[partClass]?.[0] ?? -1] ?? "";
+  return kit.supersession.split
+    .filter(({ older }) => shown.has(older))
+    .map(({ older, counted, left }) => ({
+      code: "supersession-split",
+      text: `${name(older)} has several successors; ${name(counted)} is counted in its place, ${left.map(name).join(", ")} ${left.length === 1 ? "is" : "are"} not. If one of them replaced the other, say so in the list.`,
+    }));
 }

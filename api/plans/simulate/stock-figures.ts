@@ -1,15 +1,18 @@
 import type { SimulationAnswer } from "../../contract/simulation.contract.ts";
-import { shortWith, type VesselKit } from "../../scoring/provision/vessel-kit.ts";
+import {
+  shortOfRow,
+  tierLogSufficiency,
+  type VesselKit,
+} from "../../scoring/provision/vessel-kit.ts";
 import type { CrossingTally, StockTally } from "../../scoring/simulation/crossing-tally.ts";
 import { wilsonInterval } from "../../scoring/simulation/wilson-interval.ts";
-import { logSufficiencyOfAll } from "../../scoring/sufficiency/log-sufficiency.ts";
 
 type Compared = SimulationAnswer["tiers"][number]["withKit"];
 type Survival = SimulationAnswer["functions"][number]["withKit"];
 
 /** The figures of one stock, simulated beside computed. */
 export interface StockFigures {
-  tier(tier: number): Compared;
+  tier(tier: 0 | 1 | 2): Compared;
   partShort(row: number): Compared;
   survival(f: number, computed: number): Survival;
   readonly means: SimulationAnswer["kit"];
@@ -34,17 +37,11 @@ export function stockFigures(
   });
   return {
     tier: (tier) => {
-      const rows = kit.rows.flatMap((row, at) =>
-        row.part.tier === tier
-          ? [{ demand: row.demand.pmf, pieces: (pieces[at] ?? 0) + row.demand.credit }]
-          : [],
-      );
-      return compare(kept(stock.tierShort[tier] ?? 0), Math.exp(logSufficiencyOfAll(rows)));
+      const log = tierLogSufficiency(kit, tier, (at) => pieces[at] ?? 0);
+      return compare(kept(stock.tierShort[tier] ?? 0), Math.exp(log));
     },
     partShort: (at) => {
-      const row = kit.rows[at];
-      const computed =
-        row === undefined ? 0 : shortWith(row, (pieces[at] ?? 0) + row.demand.credit);
+      const computed = shortOfRow(kit, at, (row) => pieces[row] ?? 0);
       return compare(wilsonInterval(stock.partShort[at] ?? 0, crossings), computed);
     },
     survival: (f, computed) => ({

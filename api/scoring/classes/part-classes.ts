@@ -6,15 +6,20 @@ export interface PartClasses {
   readonly members: readonly (readonly number[])[];
   /** Pairs left apart because nobody has confirmed that they interchange. */
   readonly unproven: number;
+  /** Pairs stated without being confirmed, left apart because only confirmed ones were wanted. */
+  readonly unconfirmed: number;
 }
 
+const confirmedCode = 1;
 const unprovenCode = 3;
 
 /**
  * Merges parts that INTERCHANGE (two-way) into classes, numbered by their lowest part row. Pairs marked
  * `unproven` stay apart: nothing is merged on likeness. Union-find, O((parts + pairs) α).
+ *
+ * @param confirmedOnly merge only pairs marked `confirmed`; else also those `likely` and those stated without a mark
  */
-export function partClasses(snapshot: Snapshot): PartClasses {
+export function partClasses(snapshot: Snapshot, confirmedOnly = false): PartClasses {
   const count = snapshot.parts.id.length;
   const parent = Int32Array.from({ length: count }, (_, part) => part);
   const root = (part: number): number => {
@@ -28,9 +33,14 @@ export function partClasses(snapshot: Snapshot): PartClasses {
   };
   const { a, b, confidence } = snapshot.interchange;
   let unproven = 0;
+  let unconfirmed = 0;
   for (let pair = 0; pair < a.length; pair++) {
     if (confidence[pair] === unprovenCode) {
       unproven++;
+      continue;
+    }
+    if (confirmedOnly && confidence[pair] !== confirmedCode) {
+      unconfirmed++;
       continue;
     }
     const ra = root(a[pair] ?? 0);
@@ -51,5 +61,5 @@ export function partClasses(snapshot: Snapshot): PartClasses {
     classOf[part] = found;
     members[found]?.push(part);
   }
-  return { classOf, members, unproven };
+  return { classOf, members, unproven, unconfirmed };
 }

@@ -8,7 +8,7 @@ const reject = (index: number, rule: string, got: unknown, remedy: string): neve
 /**
  * Returns nothing; throws Problem `input-invalid` unless every part can be reckoned with exactly.
  *
- * Unit costs must be safe integers >= 0, `logCdf` must hold at least one value and no NaN, `maxBuy`
+ * Unit and step costs must be safe integers >= 0, `logCdf` must hold at least one value and no NaN, `maxBuy`
  * must be an integer >= 0, and the dearest kit must cost a safe integer (so that costs add exactly).
  */
 export function checkParts(parts: readonly KitPart[]): void {
@@ -31,7 +31,26 @@ export function checkParts(parts: readonly KitPart[]): void {
     if (part.logCdf.some(Number.isNaN)) {
       reject(index, "logCdf must hold numbers", "NaN", "ln 0 is -Infinity.");
     }
-    dearest += part.unitCost * Math.min(part.logCdf.length - 1, part.maxBuy ?? Infinity);
+    if (part.stepCost !== undefined && part.stepCost.length !== part.logCdf.length) {
+      reject(
+        index,
+        "stepCost must be as long as logCdf",
+        part.stepCost.length,
+        "Give one per step.",
+      );
+    }
+    const top = Math.min(part.logCdf.length - 1, part.maxBuy ?? Infinity);
+    part.stepCost?.forEach((cost, x) => {
+      if (!(Number.isSafeInteger(cost) && cost >= (part.stepCost?.[x - 1] ?? 0))) {
+        reject(
+          index,
+          "stepCost must be whole numbers >= 0 that never fall",
+          cost,
+          "Sort the steps.",
+        );
+      }
+    });
+    dearest += part.stepCost?.[top] ?? part.unitCost * top;
   });
   if (dearest > Number.MAX_SAFE_INTEGER) {
     throw new Problem(

@@ -13,6 +13,11 @@ export interface KitPart {
   /** Cost of one piece in whole units of what is minimised (cents, grams, millilitres): a safe integer >= 0. */
   readonly unitCost: number;
   readonly tier: Tier;
+  /**
+   * Cost of each step where it is not unitCost × x: integers ≥ 0, not falling, as long as `logCdf`. What is bought in
+   * lumps (see chain-steps.ts) is one part so; "pieces" of it are then steps.
+   */
+  readonly stepCost?: Float64Array;
   /** Most pieces that can be bought, an integer >= 0; default: as far as `logCdf` goes. */
   readonly maxBuy?: number;
 }

@@ -44,7 +44,7 @@ export function perPartRule(parts: readonly KitPart[], share: number): PerPartKi
     }
     if (log < threshold) unreached.push(p);
     buys[p] = pieces;
-    cost += part.unitCost * pieces;
+    cost += part.stepCost?.[pieces] ?? part.unitCost * pieces;
     sums[part.tier].add(log);
   });
   return {

@@ -39,9 +39,10 @@ export function undominatedLevels(parts: readonly KitPart[], chosen: readonly nu
       const here = Math.max(0, -(part.logCdf[x] ?? -Infinity));
       if (here >= least) continue;
       least = here;
-      if (part.unitCost === 0) end = begin;
+      const price = part.stepCost?.[x] ?? part.unitCost * x;
+      if (end > begin && (cost[end - 1] ?? 0) >= price) end--;
       pieces[end] = x;
-      cost[end] = part.unitCost * x;
+      cost[end] = price;
       loss[end] = here;
       end++;
     }

@@ -84,6 +84,7 @@ export function bindCrossing(
     tier: Uint8Array.from(kit.rows, (row) => row.part.tier),
     credit: Int32Array.from(kit.rows, (row) => row.demand.credit),
     isSafety: Uint8Array.from(kit.rows, (row) => (row.demand.isSafety ? 1 : 0)),
+    newer: newerRows(kit),
     robbing,
     functions: kit.demand.functions.map((f) => ({
       need: f.tier === 0 ? Math.max(f.need, f.items.length) : f.need,
@@ -93,6 +94,17 @@ export function bindCrossing(
     holders: places.holders,
     ...sources,
   };
+}
+
+/** The row of each row's successor. Rows of a tree stand older before newer. */
+function newerRows(kit: VesselKit): Int32Array {
+  const newer = new Int32Array(kit.rows.length).fill(-1);
+  for (const group of kit.groups) {
+    group.rows.forEach((row, place) => {
+      newer[row] = group.rows[group.newer[place] ?? -1] ?? -1;
+    });
+  }
+  return newer;
 }
 
 interface Sources {

@@ -63,6 +63,8 @@ export interface CrossingModel {
   readonly tier: Uint8Array;
   readonly credit: Int32Array;
   readonly isSafety: Uint8Array;
+  /** Per part class, the one that supersedes it and serves its demand too, a later row; -1 where none. */
+  readonly newer: Int32Array;
   readonly robbing: boolean;
   readonly functions: readonly KeptFunction[];
   readonly holders: readonly Holder[];

@@ -32,11 +32,14 @@ export interface PlayOutcome {
  * A demand takes a spare while there is one. Without: a service or a failure that does not stop waits. A failure that
  * stops is mended, where robbing is allowed and the part is not safety gear, from an item stopped already; else one
  * item stops and gives its pieces: of the failed one and the running ones that hold the part, the one that serves the
- * fewest functions of those that every function they serve can spare; the failed one where there is none. Items that serve a safety function give nothing. A function is lost once fewer items run than
- * it needs. Source: METHODS, sections 2 and 9; own derivation that this order keeps as many items as any can.
+ * fewest functions of those that every function they serve can spare; the failed one where there is none. Items that
+ * serve a safety function give nothing. Where a newer part may be fitted in place of an older one, the same is tried
+ * step by step with each newer part, before the failed item stops to the loss of a function; what the kit counts as credit comes before
+ * a newer spare, since it suits fewer demands. A function is lost once fewer items run than it needs.
+ * Source: METHODS, sections 2, 6 and 9; own derivation that this order keeps as many items as any can.
  */
 export function shortagePlayer(model: CrossingModel): Play {
-  const { functions, holders, robbing } = model;
+  const { functions, holders, robbing, newer } = model;
   const classes = model.tier.length;
   const holdersOf: number[][] = Array.from({ length: classes }, () => []);
   holders.forEach((holder, at) => {
@@ -57,6 +60,7 @@ export function shortagePlayer(model: CrossingModel): Play {
   const need = Int32Array.from(functions, (f) => f.need);
 
   const left = new Int32Array(classes);
+  const credit = new Int32Array(classes);
   const missing = new Int32Array(holders.length);
   const isDown = new Uint8Array(model.items);
   const running = new Int32Array(functions.length);
@@ -100,31 +104,62 @@ export function shortagePlayer(model: CrossingModel): Play {
     const part = holders[at]?.part ?? -1;
     return (holdersOf[part] ?? []).find((other) => isDown[holders[other]?.item ?? -1] === 0) ?? -1;
   };
-  const mendOrStop = (holder: number, part: number): void => {
+  /**
+   * Takes a good piece of `part` for a failure of `item` from a stopped item, or from one that every function it serves can spare, or
+   * gives the failed item up itself where it can be spared and none that serves fewer functions can. False: nothing gives.
+   */
+  const robOrGiveUp = (part: number, holder: number): boolean => {
+    if (!robbing || model.isSafety[part] === 1) return false;
     const item = holders[holder]?.item ?? -1;
-    if (robbing && model.isSafety[part] !== 1) {
-      const stopped = findDonor(part, item, false);
-      if (stopped >= 0) {
-        rob(stopped);
+    const stopped = findDonor(part, item, false);
+    if (stopped >= 0) {
+      rob(stopped);
+      return true;
+    }
+    const spared = findDonor(part, item, true);
+    const serves = servesOf[item]?.length ?? 0;
+    const isDearer =
+      !canSpare(item) || serves > (servesOf[holders[spared]?.item ?? -1]?.length ?? 0);
+    if (serves > 0 && spared >= 0 && isDearer) {
+      rob(spared);
+      stop(holders[spared]?.item ?? -1);
+      return true;
+    }
+    if (!canSpare(item)) return false;
+    missing[holder] = (missing[holder] ?? 0) + 1;
+    stop(item);
+    return true;
+  };
+  /** Whether any item can give a piece of the part with every function still met. */
+  const canGive = (part: number): boolean =>
+    robbing &&
+    model.isSafety[part] !== 1 &&
+    (findDonor(part, -1, false) >= 0 || findDonor(part, -1, true) >= 0);
+  /** Meets a demand from the part itself or what supersedes it, nearest first; `holder` of a failure that stops, else -1. */
+  const meet = (part: number, holder: number): void => {
+    for (let at = part; at >= 0; at = newer[at] ?? -1) {
+      if ((left[at] ?? 0) > 0) {
+        left[at] = (left[at] ?? 0) - 1;
         return;
       }
-      const spared = findDonor(part, item, true);
-      const serves = servesOf[item]?.length ?? 0;
-      const isDearer =
-        !canSpare(item) || serves > (servesOf[holders[spared]?.item ?? -1]?.length ?? 0);
-      if (serves > 0 && spared >= 0 && isDearer) {
-        rob(spared);
-        stop(holders[spared]?.item ?? -1);
+      if ((credit[at] ?? 0) <= 0) continue;
+      if (holder < 0) {
+        if (canGive(at)) return;
+      } else if (robOrGiveUp(at, holder)) {
+        credit[at] = (credit[at] ?? 0) - 1;
         return;
       }
     }
+    if (holder < 0) return;
+    for (let at = part; at >= 0; at = newer[at] ?? -1) if (robOrGiveUp(at, holder)) return;
     missing[holder] = (missing[holder] ?? 0) + 1;
-    stop(item);
+    stop(holders[holder]?.item ?? -1);
   };
 
   return {
     play(events, order, count, stock, mode) {
       left.set(stock);
+      credit.set(model.credit);
       missing.fill(0);
       isDown.fill(0);
       running.set(fitted);
@@ -140,12 +175,10 @@ export function shortagePlayer(model: CrossingModel): Play {
         if (isLived && isDown[item] === 1) continue;
         if (kind === demandKind.unsparable) {
           if (isLived) stop(item);
-        } else if ((left[part] ?? 0) > 0) {
-          left[part] = (left[part] ?? 0) - 1;
-        } else if (kind === demandKind.stops) {
-          const own = events.holder[at] ?? -1;
-          const holder = isLived ? own : runningHolder(own);
-          if (holder >= 0) mendOrStop(holder, part);
+        } else {
+          const own = kind === demandKind.stops ? (events.holder[at] ?? -1) : -1;
+          const holder = isLived || own < 0 || (left[part] ?? 0) > 0 ? own : runningHolder(own);
+          if (kind !== demandKind.stops || holder >= 0) meet(part, holder);
         }
       }
       return outcome;

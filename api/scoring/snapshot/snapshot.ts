@@ -140,8 +140,14 @@ export interface Snapshot {
     readonly a: Int32Array;
     readonly b: Int32Array;
     readonly confidence: Uint8Array;
+    /** Who says so. */
+    readonly source: readonly string[];
   };
-  readonly supersession: { readonly older: Int32Array; readonly newer: Int32Array };
+  readonly supersession: {
+    readonly older: Int32Array;
+    readonly newer: Int32Array;
+    readonly source: readonly string[];
+  };
   /** kit part -> parts inside. */
   readonly contains: {
     readonly kit: Int32Array;

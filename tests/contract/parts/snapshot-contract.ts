@@ -130,10 +130,12 @@ export function snapshotContract(open: StoreFactory): void {
         a: Int32Array.of(part(ids.kit)),
         b: Int32Array.of(part(ids.pawl)),
         confidence: Uint8Array.of(2),
+        source: ["parts list, 2nd edition"],
       });
       expect(s.supersession).toStrictEqual({
         older: Int32Array.of(part(ids.spring)),
         newer: Int32Array.of(part(ids.newSpring)),
+        source: ["maker's bulletin 7"],
       });
       expect(s.contains).toStrictEqual({
         kit: Int32Array.of(part(ids.kit)),

@@ -14,8 +14,8 @@ export function readParts(graph: GraphRows, makers: NodeRows) {
     "serviceLifeMonths",
     "isSafety",
   ]);
-  const interchange = graph.pairs("INTERCHANGES_WITH", parts, parts, ["confidence"]);
-  const supersession = graph.pairs("SUPERSEDED_BY", parts, parts);
+  const interchange = graph.pairs("INTERCHANGES_WITH", parts, parts, ["confidence", "source"]);
+  const supersession = graph.pairs("SUPERSEDED_BY", parts, parts, ["source"]);
   const contains = graph.pairs("CONTAINS", parts, parts, ["quantity"]);
   const columns: Pick<Snapshot, "parts" | "interchange" | "supersession" | "contains"> = {
     parts: {
@@ -39,8 +39,13 @@ export function readParts(graph: GraphRows, makers: NodeRows) {
         1,
         0,
       ),
+      source: texts(interchange.rows, 1),
     },
-    supersession: { older: supersession.from, newer: supersession.to },
+    supersession: {
+      older: supersession.from,
+      newer: supersession.to,
+      source: texts(supersession.rows, 0),
+    },
     contains: {
       kit: contains.from,
       part: contains.to,
