@@ -9,6 +9,7 @@ import { exceeds } from "./independent-chance.ts";
 import { figure, rawGraph, word } from "./independent-graph.ts";
 import { type IndependentKit, type IndependentLine, independentKit } from "./independent-kit.ts";
 import { departureIntoAnExpiry, shaken } from "./independent-shake.ts";
+import { chanceOfTree } from "./independent-trees.ts";
 
 /**
  * The kit of the demo crossing against a second computation written from the methods alone: it reads the store's
@@ -35,6 +36,53 @@ afterAll(async () => {
   await shakenStore.close();
 });
 
+interface Pair {
+  readonly line: KitAnswer["lines"][number];
+  readonly mine: IndependentLine;
+  readonly price: number;
+}
+
+/** Lines that stand together by supersession. */
+const trees = (pairs: readonly Pair[]): readonly (readonly Pair[])[] => [
+  ...Map.groupBy(pairs, ({ mine }) => mine.tree).values(),
+];
+
+const treeChance = (tree: readonly Pair[], pieces: (one: Pair) => number): number =>
+  chanceOfTree(
+    tree.map(({ mine }) => ({
+      masses: mine.masses,
+      newer: tree.findIndex((other) => other.mine.parts.join() === mine.newer?.join()),
+    })),
+    tree.map((one) => one.mine.credit + pieces(one)),
+  );
+
+/** All ways of buying up to five pieces of each part of a tree that is on sale, as one part sold in lumps. */
+function everyWay(tree: readonly Pair[]) {
+  const ways: { cost: number; log: number }[] = [];
+  const visit = (buys: readonly number[]): void => {
+    const next = tree[buys.length];
+    if (next !== undefined) {
+      for (let x = 0; x <= (next.mine.buyable ? 5 : 0); x++) visit([...buys, x]);
+      return;
+    }
+    const cost = tree.reduce((sum, { price }, at) => sum + price * (buys[at] ?? 0), 0);
+    const chance = treeChance(tree, (one) => one.mine.usable + (buys[tree.indexOf(one)] ?? 0));
+    ways.push({ cost, log: Math.log(Math.min(1, chance)) });
+  };
+  visit([]);
+  ways.sort((a, b) => a.cost - b.cost || b.log - a.log);
+  const kept: typeof ways = [];
+  for (const way of ways) {
+    if (way.log > (kept.at(-1)?.log ?? Number.NEGATIVE_INFINITY) + 1e-12) kept.push(way);
+  }
+  return {
+    logCdf: Float64Array.from(kept, ({ log }) => log),
+    stepCost: Float64Array.from(kept, ({ cost }) => cost),
+    unitCost: 0,
+    tier: 0 as const,
+  };
+}
+
 const cases = (["the demo", "the demo, shaken"] as const).flatMap((scene) =>
   vessels.map((name) => ({ scene, name })),
 );
@@ -44,11 +92,7 @@ describe.each(cases)(
   ({ scene, name }) => {
     let answer: KitAnswer;
     let own: IndependentKit;
-    let pairs: readonly {
-      readonly line: KitAnswer["lines"][number];
-      readonly mine: IndependentLine;
-      readonly price: number;
-    }[];
+    let pairs: readonly Pair[];
 
     beforeAll(async () => {
       const read = scene === "the demo" ? store : shakenStore;
@@ -114,6 +158,7 @@ describe.each(cases)(
     it("expects the same demand and the same chances of running short, to 1e-6", () => {
       for (const { line, mine } of pairs) {
         const { credit, usable } = mine;
+        const tree = pairs.filter((other) => other.mine.tree === mine.tree);
         // Shown values carry six significant digits, hence the second term.
         const near = (shown: number, exact: number, what: string): void => {
           expect(
@@ -122,6 +167,17 @@ describe.each(cases)(
           ).toBeLessThan(close + 5e-6 * Math.abs(exact));
         };
         near(line.meanDemand, mine.mean, "mean");
+        if (tree.length > 1) {
+          expect(line.chain).toBeDefined();
+          near(line.shortWithNone, 1 - treeChance(tree, () => 0), "none");
+          near(line.shortWithAboard, 1 - treeChance(tree, (one) => one.mine.usable), "aboard");
+          near(
+            line.shortWithKit,
+            1 - treeChance(tree, (one) => one.mine.usable + one.line.buy),
+            "kit",
+          );
+          continue;
+        }
         near(line.shortWithNone, exceeds(mine.masses, credit), "none");
         near(line.shortWithAboard, exceeds(mine.masses, credit + usable), "aboard");
         near(line.shortWithKit, exceeds(mine.masses, credit + usable + line.buy), "kit");
@@ -143,14 +199,19 @@ describe.each(cases)(
       for (const tier of answer.tiers) {
         const members = pairs.filter(({ mine }) => mine.tier === tier.tier);
         const product = (pieces: (pair: (typeof pairs)[number]) => number): number =>
-          members.reduce((p, pair) => p * (1 - exceeds(pair.mine.masses, pieces(pair))), 1);
-        const withKit = product(({ line, mine }) => mine.credit + mine.usable + line.buy);
+          trees(members).reduce((p, tree) => {
+            const [only] = tree;
+            return tree.length === 1 && only !== undefined
+              ? p * (1 - exceeds(only.mine.masses, only.mine.credit + pieces(only)))
+              : p * treeChance(tree, pieces);
+          }, 1);
+        const withKit = product(({ line, mine }) => mine.usable + line.buy);
         expect(withKit, tier.tier).toBeGreaterThan(tier.target - close);
         expect(tier.withKit, tier.tier).toBeGreaterThanOrEqual(tier.target);
         expect(Math.abs(tier.withKit - withKit), tier.tier).toBeLessThan(close);
-        const withAboard = product(({ mine }) => mine.credit + mine.usable);
+        const withAboard = product(({ mine }) => mine.usable);
         expect(Math.abs(tier.withAboard - withAboard), tier.tier).toBeLessThan(close);
-        const withNone = product(({ mine }) => mine.credit);
+        const withNone = product(() => 0);
         expect(Math.abs(tier.withNone - withNone), tier.tier).toBeLessThan(close);
       }
       expect(answer.tiers.map(({ target }) => target)).toEqual([0.99, 0.95, 0.8]);
@@ -163,7 +224,10 @@ describe.each(cases)(
       const buysCost = members.reduce((sum, { line, price }) => sum + line.buy * price, 0);
       expect(buysCost).toBe(tier.cost);
       // A product reaches the target only if every factor does: so many pieces of each part are bought in any kit.
-      const sure = members.map(({ mine, price }) => {
+      const sure = trees(members).map((tree) => {
+        const [only] = tree;
+        if (only === undefined || tree.length > 1) return { forced: 0, part: everyWay(tree) };
+        const { mine, price } = only;
         const base = mine.credit + mine.usable;
         let forced = 0;
         while (1 - exceeds(mine.masses, base + forced) < tier.target) forced++;

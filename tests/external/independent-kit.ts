@@ -20,6 +20,7 @@ import {
   word,
 } from "./independent-graph.ts";
 import { timesByDiary } from "./independent-services.ts";
+import { successorOf } from "./independent-trees.ts";
 
 export type TierName = "safety" | "passage" | "comfort";
 const tierOrder: readonly TierName[] = ["safety", "passage", "comfort"];
@@ -36,6 +37,12 @@ export interface IndependentLine {
   readonly mean: number;
   /** Minor units; undefined where nobody offers it in the currency. */
   readonly price: number | undefined;
+  /** Whether it can be bought: on offer, or nothing older is and nothing newer exists, or gear takes the newest itself. */
+  readonly buyable: boolean;
+  /** Parts of the class that supersedes it; undefined where none. */
+  readonly newer: readonly NodeId[] | undefined;
+  /** Names the lines that stand together: the newest class that each leads to. */
+  readonly tree: string;
 }
 
 export interface IndependentKit {
@@ -161,14 +168,42 @@ export function independentKit(
     const name = classOf(need.part).join();
     groups.set(name, [...(groups.get(name) ?? []), need]);
   }
-  const lines = [...groups.values()].map((own): IndependentLine => {
-    const parts = classOf(own[0]?.part ?? ("" as NodeId));
-    const safetyPart = parts.some((id) => {
-      const part = graph.node("Part", id);
-      return part !== undefined && mark(part, "isSafety") === true;
-    });
-    const tier = safetyPart ? "safety" : strictest(own.map((need) => need.tier));
+  const newerOf = successorOf(graph, classOf);
+  const asked = [...groups.values()].map((own) => ({
+    parts: classOf(own[0]?.part ?? ("" as NodeId)),
+    own,
+  }));
+  // What superseded a part that is asked for stands by, asked for or not.
+  const named = new Set(asked.map(({ parts }) => parts.join()));
+  for (const { parts } of asked) {
+    const next = newerOf(parts);
+    if (next === undefined || named.has(next.join())) continue;
+    named.add(next.join());
+    asked.push({ parts: next, own: [] });
+  }
+  const newestOf = (parts: readonly NodeId[]): string => {
+    let at = parts;
+    for (let next = newerOf(at); next !== undefined; next = newerOf(at)) at = next;
+    return at.join();
+  };
+  const isSafetyPart = (id: NodeId): boolean => {
+    const part = graph.node("Part", id);
+    return part !== undefined && mark(part, "isSafety") === true;
+  };
+  const together = (tree: string) => asked.filter(({ parts }) => newestOf(parts) === tree);
+  const isOffered = (parts: readonly NodeId[]): boolean =>
+    parts.some((part) => graph.to(part, "OFFERS").length > 0);
+  const lines = asked.map(({ parts, own }): IndependentLine => {
+    const tree = newestOf(parts);
+    const all = together(tree);
+    const ownTier = (one: (typeof asked)[number]): TierName =>
+      one.own.length > 0 && one.parts.some(isSafetyPart)
+        ? "safety"
+        : strictest(one.own.map((need) => need.tier));
+    const tier = strictest(all.map(ownTier));
     const masses = sumOf(own.map((need) => need.masses));
+    const newer = newerOf(parts);
+    const olderOnSale = all.some((one) => one.parts !== parts && isOffered(one.parts));
     return {
       parts,
       tier,
@@ -180,6 +215,9 @@ export function independentKit(
       masses,
       mean: meanOfMasses(masses),
       price: prices(parts[0] ?? ("" as NodeId)),
+      buyable: isOffered(parts) || (newer === undefined && (own.length > 0 || !olderOnSale)),
+      newer,
+      tree,
     };
   });
   return {

@@ -40,12 +40,15 @@ export async function highsKitSolver(): Promise<
       return {
         isOptimal,
         buys,
-        cost: parts.reduce((sum, part, p) => sum + part.unitCost * (buys[p] ?? 0), 0),
+        cost: parts.reduce((sum, part, p) => sum + costOfSteps(part, buys[p] ?? 0), 0),
         dualBound: model.info.get("mip_dual_bound") as number,
       };
     });
   };
 }
+
+/** Cost of the first x pieces, or steps where a part is sold in lumps. */
+const costOfSteps = (part: KitPart, x: number): number => part.stepCost?.[x] ?? part.unitCost * x;
 
 /**
  * The kit as a mixed-integer programme: a binary per piece, worth its step of ln F times a scale.
@@ -62,11 +65,13 @@ function kitModel(parts: readonly KitPart[], most: readonly number[], target: nu
   parts.forEach((part, p) => {
     need -= part.logCdf[0] ?? 0;
     const steps = Array.from(part.logCdf.subarray(1), (log, x) => log - (part.logCdf[x] ?? 0));
-    const isConcave = steps.every((step, x) => x === 0 || step <= (steps[x - 1] ?? 0));
+    const isConcave =
+      part.stepCost === undefined &&
+      steps.every((step, x) => x === 0 || step <= (steps[x - 1] ?? 0));
     for (let x = 1; x <= (most[p] ?? 0); x++) {
       const step = steps[x - 1] ?? 0;
       names.push(`y${p}_${x}`);
-      cost.push(`${part.unitCost} y${p}_${x}`);
+      cost.push(`${costOfSteps(part, x) - costOfSteps(part, x - 1)} y${p}_${x}`);
       gain.push(`${(step * scale).toFixed(15)} y${p}_${x}`);
       if (x > 1 && !isConcave) order.push(` o${p}_${x}: y${p}_${x} - y${p}_${x - 1} <= 0`);
     }
