@@ -10,6 +10,7 @@ import { overviewRoute } from "./overview.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
+import { stockRoutes } from "./stock.route.ts";
 import { suppliersRoute } from "./suppliers.route.ts";
 
 /** Every route of the API, once: the app mounts them, OpenAPI describes them. */
@@ -28,4 +29,5 @@ export const routes: readonly Route[] = [
   exportRoute,
   ...recordRoutes,
   ...historyRoutes,
+  ...stockRoutes,
 ];

@@ -1,5 +1,5 @@
 import { relationship } from "../declaration.ts";
-import { choice, integer, real, requiredInteger, text, yesNo } from "../property.ts";
+import { choice, date, integer, real, requiredInteger, text, yesNo } from "../property.ts";
 
 export const failureEffects = ["stop", "degrade", "none"] as const;
 export const rateBases = ["1000 hours", "year", "1000 operations"] as const;
@@ -335,6 +335,17 @@ export const uses = relationship({
         nl: ["over jaren", "in jaren"],
         it: ["in anni", "su anni", "anni osservati"],
         pt: ["em anos", "ao longo de anos"],
+      },
+    }),
+    historyUntil: date({
+      meaning:
+        "Day up to which the history was reckoned; time in service after it is added when it is next reckoned",
+      headers: {
+        en: ["history until", "history reckoned to", "history up to", "used up to"],
+        de: ["verbrauch bis", "historie bis"],
+        fr: ["historique jusqu'au"],
+        es: ["historial hasta"],
+        nl: ["historie tot"],
       },
     }),
     rarity: choice(rarityClasses, {

@@ -170,6 +170,11 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   listChanges: (app) => request(app).get("/api/history"),
   showChange: (app) => request(app).get("/api/history/1"),
   undoChange: (app) => request(app).post("/api/history/1/undo"),
+  stowPieces: (app) =>
+    request(app).post("/api/stow").send({ part: "0040-07", quantity: 1, place: "Box 3" }),
+  usePieces: (app) => request(app).post("/api/use").send({ part: "0040-07", quantity: 1 }),
+  reckonHistories: (app) => request(app).post("/api/reckon").send({}),
+  listDue: (app) => request(app).get("/api/due"),
 };
 
 /** A store whose every method fails alike. */

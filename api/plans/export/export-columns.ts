@@ -61,6 +61,7 @@ const uses = [
   column("USES.weibullShape", "Weibull shape"),
   column("USES.usedCount", "Used so far"),
   column("USES.usedOverYears", "Over years"),
+  column("USES.historyUntil", "History until"),
   column("USES.rarity", "Rarity"),
   column("USES.rateSource", "Rate source"),
   column("USES.rateNote", "Rate note"),

@@ -1,8 +1,5 @@
 import {
   identifyingTypes,
-  mintNodeId,
-  type NodeId,
-  type NodeKey,
   type NodeLabel,
   nodeKey,
   type RelationshipType,
@@ -13,18 +10,11 @@ import type { ChangeAnswer, CreateRequest } from "../../contract/records.contrac
 import { Problem, type ProblemPlace } from "../../errors/problem.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
 import { endByWord, labelByWord, recordById, refuseJournal, typeByWord } from "./find-record.ts";
+import { freeId } from "./free-id.ts";
 import { changesBetween, declaredOf } from "./property-words.ts";
 import { readValues } from "./read-values.ts";
 import { RecordNames } from "./record-names.ts";
 import { type Writer, writeChange } from "./write-record.ts";
-
-/** The id a new record gets. O(1) look-ups: an id is taken only after a renaming. */
-export async function freeId(store: GraphStore, label: NodeLabel, key: NodeKey): Promise<NodeId> {
-  for (let attempt = 0; ; attempt++) {
-    const id = mintNodeId(label, key, attempt);
-    if ((await store.node(id)) === undefined) return id;
-  }
-}
 
 /**
  * Makes a record with its values and relationships, as one change that can be undone. What it is told apart by must be
