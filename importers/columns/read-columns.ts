@@ -12,7 +12,6 @@ import { writtenUnit } from "../cells/units.ts";
 import { headerForms } from "../header-likeness.ts";
 import type { Matching } from "../match-columns.ts";
 import type { Table } from "../reading/read-table.ts";
-import type { RowBlock } from "../reading/row-block.ts";
 import type { ImportNotice, RowFault } from "../row-fault.ts";
 import { type Target, targets } from "../targets.ts";
 import { cellReader } from "./cell-reader.ts";
@@ -215,11 +214,11 @@ export function* readColumns(
     });
   const repeats = new RepeatedNames(table, matched);
   let blocks = 0;
-  for (const block of table.blocks()) {
-    for (const { reader } of readers) reader.read(block);
-    repeats.read(block);
+  for (const { rows, first } of table.blocks()) {
+    for (const { reader } of readers) reader.read(rows, first);
+    repeats.read(rows, first);
     blocks += 1;
-    if (blocks % 8 === 0) yield { done: block.first, total: rowLimit };
+    if (blocks % 16 === 0) yield { done: first, total: rowLimit };
   }
   const faults = new Map<number, RowFault[]>();
   for (const { header, reader } of readers) {
@@ -291,20 +290,20 @@ class RepeatedNames implements BlockReader {
     );
   }
 
-  read(block: RowBlock): void {
+  read(rows: readonly (readonly string[])[], firstRow: number): void {
     for (const { first, second, header } of this.#pairs) {
-      for (let row = 0; row < block.rowCount; row += 1) {
-        const [one, other] = [block.cell(row, first).trim(), block.cell(row, second).trim()];
-        if (one === other || other === "") continue;
+      rows.forEach((cells, index) => {
+        const [one, other] = [(cells[first] ?? "").trim(), (cells[second] ?? "").trim()];
+        if (one === other || other === "") return;
         const fault: CellFault = {
-          row: block.first + row,
+          row: firstRow + index,
           code: "columns-disagree",
           rule: `Two columns of the same name, ${first + 1} and ${second + 1}, must agree in a row`,
           value: `${one} / ${other}`,
           remedy: "Rename one of the columns, or map one of them by hand.",
         };
         this.found.push({ header, fault });
-      }
+      });
     }
   }
 }

@@ -89,7 +89,7 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
             <>
               <section aria-labelledby="matrix-title">
                 <h2 id="matrix-title">Which models share which parts</h2>
-                <MatrixPicture key={key} matrix={value.matrix} />
+                <MatrixPicture key={key} matrix={value.matrix} query={query} />
               </section>
               <section aria-labelledby="index-title">
                 <h2 id="index-title">By category and vessel</h2>

@@ -1,297 +1,177 @@
-import {
-  type CSSProperties,
-  type KeyboardEvent,
-  type PointerEvent,
-  useMemo,
-  useRef,
-  useState,
-} from "react";
-import { Switch } from "react-aria-components";
-import { Drawing } from "../../charts/drawing.tsx";
-import {
-  modelWords,
-  neighboursOfModel,
-  partWords,
-  takersOfPart,
-} from "../../charts/matrix-neighbours.ts";
-import { headHeight, layOutPartsMatrix, type Matrix } from "../../charts/parts-matrix.ts";
+import { useMemo, useState } from "react";
+import { Button, Switch } from "react-aria-components";
+import { layOutGrid } from "../../charts/matrix-grid.ts";
+import { modelWords, partWords } from "../../charts/matrix-neighbours.ts";
+import { replaceInMatrix } from "../../charts/matrix-replacement.ts";
+import { layOutPartsMatrix, type Matrix } from "../../charts/parts-matrix.ts";
+import { wholeMatrixScene } from "../../charts/whole-matrix.ts";
+import { Choice } from "../../components/choice.tsx";
 import { plural } from "../../components/figures.ts";
-import { MatrixTable } from "./matrix-table.tsx";
+import { Picture } from "../../components/picture.tsx";
+import { changeQuery } from "../../routing/route.ts";
+import { MatrixCanvas } from "./matrix-canvas.tsx";
+import type { Picked } from "./matrix-picked.ts";
+import { MatrixSvg } from "./matrix-svg.tsx";
+import { matrixTable } from "./matrix-table.ts";
 
-type Picked =
-  | { readonly kind: "none" }
-  | { readonly kind: "model"; readonly index: number }
-  | { readonly kind: "part"; readonly index: number };
-
-const columnWidth = 17;
+/** Above so many marks the matrix is drawn on canvas. */
+const mostSvgMarks = 3_000;
+const none: Picked = { kind: "none" };
+const nobody = "none";
 
 const isCoarse = () => window.matchMedia("(pointer: coarse)").matches;
 
-/** The parts matrix: point at, tap or focus a model or a part and see what shares it. */
-export function MatrixPicture({ matrix }: { readonly matrix: Matrix }) {
+/** Choosing a model to replace and one to stand in for it; the choice is in the address, so Back undoes it. */
+function ReplacementForm({
+  matrix,
+  replaced,
+  by,
+}: {
+  readonly matrix: Matrix;
+  readonly replaced: number;
+  readonly by: number;
+}) {
+  const category = matrix.models[replaced]?.category;
+  const option = ({ id, name }: Matrix["models"][number]) => ({ id, name });
+  const others = matrix.models.filter((_, index) => index !== replaced);
+  const alike = others.filter((model) => model.category === category).map(option);
+  return (
+    <div className="settings matrix-replace">
+      <Choice
+        label="Suppose we replaced"
+        value={matrix.models[replaced]?.id ?? nobody}
+        groups={[
+          { name: "", options: [{ id: nobody, name: "nothing" }, ...matrix.models.map(option)] },
+        ]}
+        onChange={(id) => changeQuery({ replace: id === nobody ? "" : id, by: "" })}
+      />
+      {category !== undefined && (
+        <Choice
+          label="by"
+          value={matrix.models[by]?.id ?? null}
+          placeholder="Choose a model"
+          groups={[
+            { name: `Also ${category}`, options: alike },
+            {
+              name: "Other gear",
+              options: others.filter((model) => model.category !== category).map(option),
+            },
+          ].filter(({ options }) => options.length > 0)}
+          onChange={(id) => changeQuery({ by: id })}
+        />
+      )}
+    </div>
+  );
+}
+
+/** The parts matrix with what is picked, what a replacement would make vanish, its table and files. */
+export function MatrixPicture({
+  matrix,
+  query,
+}: {
+  readonly matrix: Matrix;
+  readonly query: ReadonlyMap<string, string>;
+}) {
   const [isAll, setAll] = useState(() => matrix.parts.length <= 60);
-  const [pointed, setPointed] = useState<Picked>({ kind: "none" });
-  const [kept, setKept] = useState<Picked>({ kind: "none" });
-  const body = useRef<HTMLDivElement>(null);
+  const [isNear, setNear] = useState(true);
+  const [pointed, setPointed] = useState<Picked>(none);
+  const [kept, setKept] = useState<Picked>(none);
+  const grid = useMemo(() => layOutGrid(matrix, !isAll), [matrix, isAll]);
+  const isLarge = grid.cellRow.length > mostSvgMarks;
+  const columnWidth = isNear ? 17 : 8;
   const rowHeight = useMemo(() => (isCoarse() ? 44 : 28), []);
   const layout = useMemo(
-    () => layOutPartsMatrix(matrix, { sharedOnly: !isAll, rowHeight, columnWidth }),
-    [matrix, isAll, rowHeight],
+    () =>
+      isLarge
+        ? undefined
+        : layOutPartsMatrix(matrix, { sharedOnly: !isAll, rowHeight, columnWidth }),
+    [matrix, isAll, isLarge, rowHeight, columnWidth],
   );
+  const replaced = matrix.models.findIndex(({ id }) => id === query.get("replace"));
+  const by = matrix.models.findIndex(({ id }) => id === query.get("by"));
+  const replacement = useMemo(
+    () => (replaced < 0 || by < 0 ? undefined : replaceInMatrix(matrix, replaced, by)),
+    [matrix, replaced, by],
+  );
+  const table = useMemo(() => matrixTable(matrix, grid.columns), [matrix, grid]);
   const picked = pointed.kind === "none" ? kept : pointed;
-  const near = useMemo(
-    () => (picked.kind === "model" ? neighboursOfModel(matrix, picked.index) : undefined),
-    [matrix, picked],
-  );
-  const takers = useMemo(
-    () => new Set(picked.kind === "part" ? takersOfPart(matrix, picked.index) : []),
-    [matrix, picked],
-  );
-  const rowOf = (model: number) => layout.rows.find((row) => row.model === model);
-
-  const partAt = (event: PointerEvent<HTMLElement>) => {
-    const box = event.currentTarget.getBoundingClientRect();
-    return layout.columns[Math.floor((event.clientX - box.left) / columnWidth)];
-  };
-  const modelAt = (event: PointerEvent<HTMLElement>) => {
-    const box = event.currentTarget.getBoundingClientRect();
-    const y = event.clientY - box.top;
-    return layout.rows.find((row) => y >= row.y && y < row.y + rowHeight)?.model;
-  };
-  const pointAt = (event: PointerEvent<HTMLElement>, keep: boolean) => {
-    const part = partAt(event);
-    const model = modelAt(event);
-    const isCell =
-      part !== undefined &&
-      model !== undefined &&
-      matrix.cells.some(([row, column]) => row === model && column === part);
-    const next: Picked = isCell
-      ? { kind: "part", index: part }
-      : model !== undefined
-        ? { kind: "model", index: model }
-        : { kind: "none" };
-    if (keep) setKept(next);
-    else setPointed(next);
-  };
-  const steer = (event: KeyboardEvent<HTMLElement>, model: number) => {
-    const at = layout.rows.findIndex((row) => row.model === model);
-    const focusRow = (index: number) => {
-      const row = layout.rows[index];
-      if (row === undefined) return;
-      body.current?.querySelector<HTMLElement>(`[data-model="${row.model}"]`)?.focus();
-    };
-    const sideways = (step: number) => {
-      const now = kept.kind === "part" ? layout.columns.indexOf(kept.index) : -1;
-      const next = layout.columns[Math.min(layout.columns.length - 1, Math.max(0, now + step))];
-      if (next !== undefined) {
-        setPointed({ kind: "none" });
-        setKept({ kind: "part", index: next });
-        const x = layout.columnX(next) ?? 0;
-        const box = body.current;
-        if (box !== null && (x < box.scrollLeft || x > box.scrollLeft + box.clientWidth - 260))
-          box.scrollLeft = x - 80;
-      }
-    };
-    switch (event.key) {
-      case "ArrowDown":
-        focusRow(at + 1);
-        break;
-      case "ArrowUp":
-        focusRow(at - 1);
-        break;
-      case "Home":
-        focusRow(0);
-        break;
-      case "End":
-        focusRow(layout.rows.length - 1);
-        break;
-      case "ArrowRight":
-        sideways(1);
-        break;
-      case "ArrowLeft":
-        sideways(-1);
-        break;
-      case "Escape":
-        setKept({ kind: "none" });
-        break;
-      default:
-        return;
-    }
-    event.preventDefault();
-  };
-
   const said =
     picked.kind === "model"
       ? modelWords(matrix, picked.index)
       : picked.kind === "part"
         ? partWords(matrix, picked.index)
-        : "Point at a model or a mark to see what shares it; arrow keys move from model to model and along the parts.";
-  const focusable =
-    kept.kind === "model" && rowOf(kept.index) !== undefined ? kept.index : layout.rows[0]?.model;
-  const pickedX = picked.kind === "part" ? layout.columnX(picked.index) : undefined;
-
+        : `Point at a model or a mark to see what shares it${isLarge ? "" : "; arrow keys move from model to model and along the parts"}.`;
+  const words = layOutWords(matrix, grid.takers);
+  const hidden = matrix.parts.length - grid.columns.length;
   return (
-    <figure className="matrix">
-      <figcaption>
-        {layout.body.words}{" "}
-        {layout.hiddenParts > 0 &&
-          `${plural(layout.hiddenParts, "lone part is", "lone parts are")} counted beside the models and not drawn.`}
-      </figcaption>
-      <Switch isSelected={isAll} onChange={setAll} className="switch">
-        <span className="switch-track" aria-hidden="true" />
-        Draw parts that one model only takes
-      </Switch>
+    <Picture
+      name="parts-matrix"
+      className="matrix"
+      caption={
+        <>
+          {words}{" "}
+          {hidden > 0 &&
+            `${plural(hidden, "lone part is", "lone parts are")} counted beside the models and not drawn.`}
+        </>
+      }
+      scene={() => wholeMatrixScene(matrix, !isAll, words)}
+      table={table}
+    >
+      <ReplacementForm matrix={matrix} replaced={replaced} by={by} />
+      {replacement !== undefined && (
+        <p className="matrix-outcome" role="status">
+          {replacement.words}{" "}
+          <Button className="quiet" onPress={() => changeQuery({ replace: "", by: "" })}>
+            Put it back
+          </Button>
+        </p>
+      )}
+      <div className="matrix-switches">
+        <Switch isSelected={isAll} onChange={setAll} className="switch">
+          <span className="switch-track" aria-hidden="true" />
+          Draw parts that one model only takes
+        </Switch>
+        {!isLarge && (
+          <Switch isSelected={!isNear} onChange={(isFar) => setNear(!isFar)} className="switch">
+            <span className="switch-track" aria-hidden="true" />
+            From farther off
+          </Switch>
+        )}
+      </div>
       <p className="matrix-said" aria-live="polite">
         {said}
       </p>
-      <section
-        className="matrix-box"
-        ref={body}
-        aria-label="Parts matrix"
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling box must be reachable by keyboard (WCAG 2.1.1)
-        tabIndex={0}
-        style={{ "--row": `${rowHeight}px` } as CSSProperties}
-      >
-        <div className="matrix-corner">
-          <span>parts: shared + lone</span>
-          <span>models per part →</span>
-        </div>
-        <div
-          className="matrix-head"
-          onPointerMove={(event) => {
-            const part = partAt(event);
-            if (part !== undefined) setPointed({ kind: "part", index: part });
-          }}
-          onPointerLeave={() => setPointed({ kind: "none" })}
-          onPointerUp={(event) => {
-            const part = partAt(event);
-            if (part !== undefined) setKept({ kind: "part", index: part });
-          }}
-        >
-          <Drawing scene={layout.head} hidden>
-            {pickedX !== undefined && (
-              <rect
-                x={pickedX}
-                y={0}
-                width={columnWidth}
-                height={headHeight}
-                className="matrix-pick-frame"
-              />
-            )}
-          </Drawing>
-        </div>
-        <ol className="matrix-labels">
-          {layout.rows.map((row) => {
-            const model = matrix.models[row.model];
-            if (model === undefined) return null;
-            const band = layout.bands.find(
-              ({ category, y }) => category === model.category && y === row.y - rowHeight,
-            )?.category;
-            const isMate = near?.sharedWith.has(row.model) === true || takers.has(row.model);
-            const isPicked = picked.kind === "model" && picked.index === row.model;
-            return (
-              <li key={model.id}>
-                {band !== undefined && <span className="matrix-category">{band}</span>}
-                <button
-                  type="button"
-                  data-model={row.model}
-                  className={`matrix-label ${isPicked ? "picked" : ""} ${isMate ? "mate" : ""}`}
-                  tabIndex={row.model === focusable ? 0 : -1}
-                  aria-pressed={kept.kind === "model" && kept.index === row.model}
-                  onFocus={() => {
-                    if (kept.kind !== "model" || kept.index !== row.model)
-                      setKept({ kind: "model", index: row.model });
-                  }}
-                  onClick={() => setKept({ kind: "model", index: row.model })}
-                  onPointerEnter={() => setPointed({ kind: "model", index: row.model })}
-                  onPointerLeave={() => setPointed({ kind: "none" })}
-                  onKeyDown={(event) => steer(event, row.model)}
-                >
-                  <span className="matrix-name">
-                    {model.name}
-                    {row.soleOf !== undefined && <span className="matrix-sole"> {row.soleOf}</span>}
-                    {near?.sharedWith.has(row.model) === true && (
-                      <span className="matrix-shares">
-                        {" "}
-                        {near.sharedWith.get(row.model)} shared
-                      </span>
-                    )}
-                  </span>
-                  <span className="matrix-total">
-                    <span className="hidden">, </span>
-                    {row.shared}
-                    <span aria-hidden="true">+</span>
-                    <span className="hidden"> shared and </span>
-                    {row.lone}
-                    <span className="hidden"> lone parts</span>
-                  </span>
-                  <svg className="matrix-lane" width="44" height="10" aria-hidden="true">
-                    <rect
-                      width={layout.barLength(row.shared, 44)}
-                      height="10"
-                      className="matrix-bar"
-                    />
-                    <rect
-                      x={layout.barLength(row.shared, 44)}
-                      width={layout.barLength(row.lone, 44)}
-                      height="10"
-                      className="matrix-bar matrix-lone"
-                    />
-                  </svg>
-                </button>
-              </li>
-            );
-          })}
-        </ol>
-        <div
-          className="matrix-body"
-          onPointerMove={(event) => {
-            if (event.pointerType === "mouse") pointAt(event, false);
-          }}
-          onPointerLeave={() => setPointed({ kind: "none" })}
-          onPointerUp={(event) => pointAt(event, true)}
-        >
-          <Drawing scene={layout.body}>
-            {picked.kind === "model" &&
-              near !== undefined &&
-              [...near.parts].map((part) => {
-                const x = layout.columnX(part);
-                return x === undefined ? null : (
-                  <rect
-                    key={part}
-                    x={x}
-                    y={0}
-                    width={columnWidth}
-                    height={layout.body.height}
-                    className="matrix-wash"
-                  />
-                );
-              })}
-            {picked.kind === "model" && (
-              <rect
-                x={0}
-                y={rowOf(picked.index)?.y ?? 0}
-                width={layout.body.width}
-                height={rowHeight}
-                className="matrix-pick-frame"
-              />
-            )}
-            {pickedX !== undefined && (
-              <rect
-                x={pickedX}
-                y={0}
-                width={columnWidth}
-                height={layout.body.height}
-                className="matrix-pick-frame"
-              />
-            )}
-          </Drawing>
-        </div>
-      </section>
-      <details>
-        <summary>The same as a table</summary>
-        <MatrixTable matrix={matrix} columns={layout.columns} />
-      </details>
-    </figure>
+      {layout === undefined ? (
+        <MatrixCanvas
+          matrix={matrix}
+          grid={grid}
+          picked={picked}
+          onPoint={setPointed}
+          onPick={setKept}
+          replacement={replacement}
+        />
+      ) : (
+        <MatrixSvg
+          matrix={matrix}
+          layout={layout}
+          rowHeight={rowHeight}
+          columnWidth={columnWidth}
+          pointed={pointed}
+          kept={kept}
+          onPoint={setPointed}
+          onPick={setKept}
+          replacement={replacement}
+        />
+      )}
+    </Picture>
+  );
+}
+
+/** What the matrix says as a whole. */
+function layOutWords(matrix: Matrix, takers: Uint32Array): string {
+  const shared = takers.filter((count) => count > 1).length;
+  return (
+    `${plural(matrix.models.length, "model")} by ${plural(matrix.parts.length, "part")}: ${plural(shared, "part is", "parts are")} taken ` +
+    `by two models or more, ${matrix.parts.length - shared} by one model only.`
   );
 }
