@@ -43,6 +43,7 @@ export async function importFile(
 }
 
 export { isCurrency } from "./cells/currencies.ts";
+export { parseMoney } from "./cells/parse-money.ts";
 export type { ChangeSet, KnownGraph } from "./change-set.ts";
 export { type ListKindName, listKindNames, listKinds } from "./list-kinds.ts";
 export {

@@ -6,6 +6,7 @@ import { addFindCommand } from "./find.command.ts";
 import { addImportCommand } from "./import.command.ts";
 import { addKitCommand } from "./kit.command.ts";
 import { addMinimumsCommand } from "./minimums.command.ts";
+import { addOrderCommand } from "./order.command.ts";
 import { packageVersion } from "./package-root.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
@@ -27,6 +28,7 @@ for (const add of [
   addUndoCommand,
   addCommonalityCommand,
   addSuppliersCommand,
+  addOrderCommand,
   addKitCommand,
   addDoubtCommand,
   addMinimumsCommand,

@@ -6,6 +6,7 @@ import { historyRoutes } from "./history.route.ts";
 import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
 import { kitRoute } from "./kit.route.ts";
 import { minimumsRoute } from "./minimums.route.ts";
+import { orderRoute } from "./order.route.ts";
 import { overviewRoute } from "./overview.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
@@ -23,6 +24,7 @@ export const routes: readonly Route[] = [
   simulationRoute,
   commonalityRoute,
   suppliersRoute,
+  orderRoute,
   importsRoute,
   importRoute,
   undoRoute,

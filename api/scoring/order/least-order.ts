@@ -1,5 +1,5 @@
 import type { MilpLimits, SolveMilp } from "../packs/milp.ts";
-import { cheapestEach } from "./cheapest-each.ts";
+import { cheapestEach, needsWithoutOffer } from "./cheapest-each.ts";
 import { orderMilp } from "./order-milp.ts";
 import { type OrderCost, type OrderProblem, orderCost, requireOrder } from "./order-problem.ts";
 
@@ -36,12 +36,20 @@ export async function leastOrder(
     const cost = orderCost(problem, nothing);
     return { ...cost, status: "optimal", packs: nothing, lowerBoundMinor: 0, gap: 0, eachAlone };
   }
+  const infeasible: LeastOrder = {
+    totalMinor: 0,
+    bills: [],
+    broken: [],
+    status: "infeasible",
+    packs: nothing,
+    lowerBoundMinor: 0,
+    gap: 0,
+    eachAlone,
+  };
+  if (needsWithoutOffer(problem).length > 0) return infeasible;
   const { programme, packs: packsOf } = orderMilp(problem);
   const outcome = await solve(programme, limits);
-  if (outcome.status === "infeasible") {
-    const cost = { totalMinor: 0, bills: [], broken: [] };
-    return { ...cost, status: "infeasible", packs: nothing, lowerBoundMinor: 0, gap: 0, eachAlone };
-  }
+  if (outcome.status === "infeasible") return infeasible;
   const bound = Math.max(0, Math.ceil(outcome.bound - 1e-3));
   const found = outcome.values === undefined ? undefined : packsOf(outcome.values);
   const candidates = [found, alone]
