@@ -17,7 +17,7 @@ import { fittedOn, isModel, requiredOn, sailedBy, serves } from "./relationships
 import { contains, interchangesWith, madeBy, supersededBy } from "./relationships/parts.ts";
 import { consumes, serviced, serviceOf } from "./relationships/servicing.ts";
 import { isWithin, lotOf, stowedIn } from "./relationships/stowing.ts";
-import { offers, orderedFrom } from "./relationships/supplying.ts";
+import { offers, orderedFor, orderedFrom } from "./relationships/supplying.ts";
 import { uses } from "./relationships/uses.ts";
 
 /** Every node label, once. Order is that of creation: a node's owners stand before it. */
@@ -57,6 +57,7 @@ export const relationshipTypes = {
   SERVICED: serviced,
   SAILED_BY: sailedBy,
   ORDERED_FROM: orderedFrom,
+  ORDERED_FOR: orderedFor,
 } as const;
 
 export type NodeLabel = keyof typeof nodeLabels;

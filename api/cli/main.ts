@@ -8,6 +8,7 @@ import { addKitCommand } from "./kit.command.ts";
 import { addMinimumsCommand } from "./minimums.command.ts";
 import { addOrderCommand } from "./order.command.ts";
 import { packageVersion } from "./package-root.ts";
+import { addReceiveCommand } from "./receive.command.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
 import { addSimulateCommand } from "./simulate.command.ts";
@@ -29,6 +30,7 @@ for (const add of [
   addCommonalityCommand,
   addSuppliersCommand,
   addOrderCommand,
+  addReceiveCommand,
   addKitCommand,
   addDoubtCommand,
   addMinimumsCommand,

@@ -1,15 +1,18 @@
 import type { Command } from "commander";
 import { orderRequest } from "../contract/order.contract.ts";
 import { readTerms } from "../plans/order/read-terms.ts";
-import { orderKit } from "../plans/order-kit.ts";
+import { type OrderWork, orderKit } from "../plans/order-kit.ts";
 import { readRequest } from "../plans/read-request.ts";
+import { saveOrders } from "../plans/save-orders.ts";
 import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
-import { openForReading } from "./open-graph.ts";
+import { openExisting, openForReading } from "./open-graph.ts";
 import { bytesOf } from "./read-file.ts";
 import { given, readNumber } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showOrder } from "./show-order.ts";
+import { showProgress } from "./show-progress.ts";
 import { today } from "./today.ts";
+import { writerHere } from "./writer-here.ts";
 
 interface OrderOptions extends KitOptions {
   readonly neededBy?: string;
@@ -19,6 +22,8 @@ interface OrderOptions extends KitOptions {
   readonly without?: readonly string[];
   readonly ratesOf?: string;
   readonly seconds?: number;
+  readonly save?: boolean;
+  readonly papers?: boolean;
 }
 
 const optionNames: Readonly<Record<string, string>> = {
@@ -43,6 +48,8 @@ export function addOrderCommand(program: Command): void {
     .option("--without <supplier...>", "leave a supplier out")
     .option("--rates-of <date>", "day of the exchange rates given with --rate")
     .option("--seconds <number>", "time allowed for the proof, 20 when absent", readNumber)
+    .option("--save", "keep the order, one per supplier; receive turns it into stock")
+    .option("--papers", "print a line per part for the parcel's papers")
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<OrderOptions>();
       const request = readRequest(
@@ -65,13 +72,26 @@ export function addOrderCommand(program: Command): void {
           optionNames[pointer] ??
           (pointer.startsWith("/terms") ? "--terms" : kitOptionName(pointer)),
       );
-      const graph = await openForReading(options);
+      const isKept = options.save === true;
+      const graph = await (isKept ? openExisting : openForReading)(options);
+      const { progress, finish } = showProgress();
+      const work: OrderWork = {
+        progress: (spent) => progress("seconds of proof at most", spent, request.seconds ?? 20),
+      };
       try {
         if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await orderKit(graph.store, request, today());
-        if (options.json === true) sayDocument(answer);
-        else showOrder(answer);
+        const saved = isKept
+          ? await saveOrders(graph.store, request, today(), writerHere(), work)
+          : undefined;
+        const answer = saved?.order ?? (await orderKit(graph.store, request, today(), work));
+        finish();
+        if (options.json === true) sayDocument(saved ?? answer);
+        else {
+          showOrder(answer, options.papers === true);
+          if (saved !== undefined) sayAside(saved.sentence);
+        }
       } finally {
+        finish();
         await graph.close();
       }
     });

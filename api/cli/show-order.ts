@@ -27,7 +27,7 @@ const columns: readonly TableColumn<Line>[] = [
 ];
 
 /** An order on the terminal: the answer, a sheet per supplier, the parcel's papers, what cannot be had. */
-export function showOrder(answer: OrderAnswer): void {
+export function showOrder(answer: OrderAnswer, withPapers: boolean): void {
   sayWords(answer.sentence);
   for (const sheet of answer.sheets) {
     sayHeading(`${sheet.supplier.name}: ${money(sheet.total)}`);
@@ -45,6 +45,7 @@ export function showOrder(answer: OrderAnswer): void {
         `Beyond the kit, for packs and least orders: ${spare.map((line) => `${plural(line.spare, "piece", "pieces")} of ${line.partNumber}`).join(", ")}.`,
       );
     }
+    if (!withPapers) continue;
     say("For the parcel's papers:");
     for (const { parcel } of sheet.lines) sayWords(`• ${parcel}`, "  ");
   }

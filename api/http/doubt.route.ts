@@ -12,5 +12,5 @@ export const doubtRoute = postRoute(
   },
   doubtRequest,
   doubtAnswer,
-  ({ body }, { store, now }) => weighDoubt(store, body, todayOf(now())),
+  ({ body, signal }, { store, now }) => weighDoubt(store, body, todayOf(now()), { signal }),
 );

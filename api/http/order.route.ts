@@ -19,5 +19,5 @@ export const orderRoute = postRoute(
   },
   orderRequest,
   orderAnswer,
-  ({ body }, { store, now }) => orderKit(store, body, todayOf(now())),
+  ({ body, signal }, { store, now }) => orderKit(store, body, todayOf(now()), { signal }),
 );

@@ -7,6 +7,7 @@ import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
 import { kitRoute } from "./kit.route.ts";
 import { minimumsRoute } from "./minimums.route.ts";
 import { orderRoute } from "./order.route.ts";
+import { ordersRoutes } from "./orders.route.ts";
 import { overviewRoute } from "./overview.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
@@ -25,6 +26,7 @@ export const routes: readonly Route[] = [
   commonalityRoute,
   suppliersRoute,
   orderRoute,
+  ...ordersRoutes,
   importsRoute,
   importRoute,
   undoRoute,

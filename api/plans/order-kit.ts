@@ -10,6 +10,7 @@ import { nodeByWord } from "./choose-scope.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { bindOrder, inCurrency, type NamedTerms } from "./order/bind-order.ts";
+import { openOrdersNotice } from "./order/open-orders.ts";
 import { orderSheets } from "./order/order-sheets.ts";
 import { orderSentence, unmetWords } from "./order/order-words.ts";
 import { defaultTargets } from "./plan-kit.ts";
@@ -86,6 +87,13 @@ export async function orderKit(
       ? {}
       : { progress: (at) => progress(at.seconds, at.best, at.bound) }),
   });
+  const wanted = new Set(
+    kit.rows
+      .filter((row) => row.buy > 0)
+      .flatMap((row) => kit.classes.members[row.demand.partClass] ?? [])
+      .map((part) => String(snapshot.parts.id[part] ?? "")),
+  );
+  const onOrder = await openOrdersNotice(store, chosen.vessel.id, wanted);
   const inMoney = (minor: number) => ({ minor, currency });
   const shownPart = (partClass: number): number => {
     const members = kit.classes.members[partClass] ?? [];
@@ -124,6 +132,7 @@ export async function orderKit(
     notices: [
       ...chosen.notices,
       ...kitNotices(snapshot, kit, chosen.passage).filter(({ code }) => code !== "sold-in-packs"),
+      ...(onOrder === undefined ? [] : [onOrder]),
       ...orderNotices(terms === undefined, Object.keys(rates).length > 0, ratesAsOf),
     ],
     cautions: [...cautions],

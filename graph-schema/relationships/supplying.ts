@@ -304,3 +304,13 @@ export const orderedFrom = relationship({
   whenTargetGoes: "drop-link",
   properties: {},
 });
+
+export const orderedFor = relationship({
+  type: "ORDERED_FOR",
+  meaning: "The vessel an order is for",
+  from: ["Order"],
+  to: ["Vessel"],
+  each: "one",
+  whenTargetGoes: "drop-link",
+  properties: {},
+});

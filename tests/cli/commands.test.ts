@@ -66,6 +66,14 @@ describe("documents for programs", () => {
           .send({ vessel: "tamarisk", weights: [{ supplier: "Quayline", weight: 2.5 }] }),
     ],
     [
+      "order",
+      ["order", "--departs", "2027-01-02", "--ordered-on", "2026-12-01", "--without", "Quayline"],
+      (app) =>
+        request(app)
+          .post("/api/order")
+          .send({ departs: "2027-01-02", orderedOn: "2026-12-01", without: ["Quayline"] }),
+    ],
+    [
       "doubt",
       ["doubt", "--departs", "2027-01-02", "--rough", "2,5", "--most", "3"],
       (app) =>

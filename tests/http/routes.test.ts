@@ -6,6 +6,8 @@ import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts"
 import { importAnswer, importHistory, undoAnswer } from "../../api/contract/import.contract.ts";
 import { kitAnswer } from "../../api/contract/kit.contract.ts";
 import { minimumsAnswer } from "../../api/contract/minimums.contract.ts";
+import { orderAnswer } from "../../api/contract/order.contract.ts";
+import { receiveAnswer, savedOrders } from "../../api/contract/orders.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { checked } from "./checked.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
@@ -40,6 +42,24 @@ describe("answers over HTTP", () => {
     expect(hit?.usedBy).toEqual([
       "Oakhollow W40: Port primary (Tamarisk), Starboard primary (Tamarisk)",
     ]);
+  });
+
+  it("orders the kit, keeps the order and takes it in when it comes", async () => {
+    const { app, store } = await smallApp(true);
+    const planned = await request(app).post("/api/order").send({ daysLongest: 40 });
+    const order = checked(planned, "/api/order", "post", orderAnswer);
+    expect(order.status).toBe("optimal");
+    expect(order.sheets.length).toBeGreaterThan(0);
+    const kept = await request(app).post("/api/orders").send({ daysLongest: 40 });
+    const { saved } = checked(kept, "/api/orders", "post", savedOrders);
+    expect(saved).toHaveLength(order.sheets.length);
+    const path = `/api/orders/${saved[0]?.order.id}/arrival`;
+    const come = await request(app).post(path).send({});
+    const { lots } = checked(come, "/api/orders/{id}/arrival", "post", receiveAnswer);
+    expect(lots.length).toBeGreaterThan(0);
+    const twice = await request(app).post(path).send({});
+    expect(twice.status).toBe(400);
+    await store.close();
   });
 
   it("says what the kit rests on", async () => {
