@@ -1,4 +1,4 @@
-import highsModule from "highs";
+import highsModule, { type Highs } from "highs";
 
 /** A 0-1 programme: rows are sums of coefficient × column with a least value. */
 export interface BinaryProgramme {
@@ -11,7 +11,7 @@ export interface BinaryProgramme {
 }
 
 // The package's one declaration file is read as CommonJS, its ES build exports the loader itself.
-const loadHighs = highsModule as unknown as typeof highsModule.default;
+const loadHighs = highsModule as unknown as () => Promise<Highs>;
 
 /** Loads HiGHS once; the function returned gives the proven optimum, or undefined where it did not prove one. */
 export async function highsBinarySolver(): Promise<

@@ -1,4 +1,4 @@
-import highsModule from "highs";
+import highsModule, { type Highs } from "highs";
 import type { KitPart } from "../../api/scoring/kit/kit-problem.ts";
 
 export interface HighsKit {
@@ -11,7 +11,7 @@ export interface HighsKit {
 }
 
 // The package's one declaration file is read as CommonJS, its ES build exports the loader itself.
-const loadHighs = highsModule as unknown as typeof highsModule.default;
+const loadHighs = highsModule as unknown as () => Promise<Highs>;
 
 /** Loads the solver once (it is a WebAssembly module), asked for a proof without gap; `isOptimal` is false where time ran out. */
 export async function highsKitSolver(): Promise<

@@ -1,5 +1,5 @@
 import { parentPort, workerData } from "node:worker_threads";
-import type highsModule from "highs";
+import type { Highs } from "highs";
 import type { MilpOutcome, MilpProgramme } from "../../scoring/packs/milp.ts";
 
 /** Where a thread finds this file, as source or compiled. */
@@ -25,12 +25,10 @@ export type MilpSaid =
   | { readonly kind: "outcome"; readonly outcome: MilpOutcome }
   | { readonly kind: "failed"; readonly reason: string };
 
-type Highs = Awaited<ReturnType<typeof highsModule.default>>;
-
 /** Loaded in the thread only, and only when first asked: it is a WebAssembly module of some megabytes. */
 async function loadHighs(): Promise<Highs> {
-  // The package's one declaration file is read as CommonJS, its ES build exports the loader itself.
-  const module = (await import("highs")) as unknown as { default: typeof highsModule.default };
+  // The package's one declaration file is read as CommonJS or as ES, as it comes; its ES build exports the loader itself.
+  const module = (await import("highs")) as unknown as { default: () => Promise<Highs> };
   return module.default();
 }
 
