@@ -5,8 +5,8 @@ import { Problem } from "../errors/problem.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
-import { freeId } from "./records/create-record.ts";
 import { recordByWord } from "./records/find-record.ts";
+import { freeId } from "./records/free-id.ts";
 import { type Writer, writeChange } from "./records/write-record.ts";
 import { plural } from "./words.ts";
 

@@ -4,7 +4,7 @@ import type { OrderAnswer, OrderRequest } from "../contract/order.contract.ts";
 import type { SavedOrders } from "../contract/orders.contract.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { type OrderWork, orderKit } from "./order-kit.ts";
-import { freeId } from "./records/create-record.ts";
+import { freeId } from "./records/free-id.ts";
 import { type Writer, writeChange } from "./records/write-record.ts";
 import { plural } from "./words.ts";
 
