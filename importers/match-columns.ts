@@ -22,6 +22,8 @@ export interface ColumnMatch {
 export interface Matching {
   readonly kind: ListKindName;
   readonly columns: readonly ColumnMatch[];
+  /** Columns that are known but not read, since a field they hang on is missing. */
+  readonly orphans: readonly { readonly header: string; readonly needs: string }[];
   /** Kinds the list could also be, best first, with the sum of confidences of their columns. */
   readonly kindScores: readonly { readonly kind: ListKindName; readonly score: number }[];
 }
@@ -30,6 +32,8 @@ export interface MatchOptions {
   readonly listKind?: string | undefined;
   /** Header text to `Label.property`, or null to leave the column uninterpreted. */
   readonly mapping?: Readonly<Record<string, string | null>> | undefined;
+  /** Supplier of the whole file: its list needs no column that names one. */
+  readonly supplier?: string | undefined;
 }
 
 /** Below this a likeness is no match. */
@@ -128,6 +132,8 @@ function likeness(
 interface Assignment {
   readonly chosen: ReadonlyMap<number, Candidate>;
   readonly score: number;
+  /** Columns left out for want of the field named, by index. */
+  readonly orphans?: ReadonlyMap<number, string>;
 }
 
 /** Pairs columns and fields one to one, surest first; of equals the leftmost column and the earlier field. */
@@ -165,13 +171,18 @@ function assign(
 const has = (assignment: Assignment, id: string): boolean =>
   [...assignment.chosen.values()].some(({ target }) => target.id === id);
 
-const missingNeeds = (kind: ListKind, assignment: Assignment): readonly string[] =>
-  kind.needs.filter((need) => !need.split("|").some((id) => has(assignment, id)));
+const missingNeeds = (
+  kind: ListKind,
+  assignment: Assignment,
+  given: ReadonlySet<string>,
+): readonly string[] =>
+  kind.needs.filter((need) => !need.split("|").some((id) => given.has(id) || has(assignment, id)));
 
 function assignAs(
   kind: ListKind,
   forms: readonly HeaderForms[],
   fixed: ReadonlyMap<number, Target | undefined>,
+  given: ReadonlySet<string>,
 ): Assignment {
   const candidates: Candidate[] = [];
   const language = languageOf(forms);
@@ -186,6 +197,7 @@ function assignAs(
     });
   });
   const without = new Set<string>();
+  const lacking = new Map<string, string>();
   let assignment = assign(candidates, fixed, without);
   // What hangs on a missing column cannot be read: how many a model takes, without a model.
   const hangsOn: readonly (readonly [string, string])[] = [
@@ -198,7 +210,10 @@ function assignAs(
     ...(kind.name === "flat" ? ([["Locker", "StockLot.quantity"]] as const) : []),
   ];
   for (const [owner, id] of hangsOn) {
-    if (!has(assignment, id)) without.add(owner);
+    if (!has(assignment, id) && !given.has(id)) {
+      without.add(owner);
+      lacking.set(owner, id);
+    }
   }
   if (kind.name === "flat" && without.has("USES")) {
     for (const candidate of [...candidates]) {
@@ -210,7 +225,43 @@ function assignAs(
     }
   }
   if (without.size > 0) assignment = assign(candidates, fixed, without);
-  return assignment;
+  return { ...assignment, orphans: orphansOf(kind, forms, fixed, candidates, assignment, lacking) };
+}
+
+/** Below this a likeness is too weak to speak of a column that is not read anyway. */
+const plainConfidence = 0.9;
+
+/** Columns that plainly are something which hangs on a missing field; a price is, whatever the kind of list. */
+function orphansOf(
+  kind: ListKind,
+  forms: readonly HeaderForms[],
+  fixed: ReadonlyMap<number, Target | undefined>,
+  candidates: readonly Candidate[],
+  { chosen }: Assignment,
+  lacking: ReadonlyMap<string, string>,
+): ReadonlyMap<number, string> {
+  const orphans = new Map<number, string>();
+  const price = targets.get("OFFERS.priceMinor");
+  forms.forEach((form, column) => {
+    if (chosen.has(column) || fixed.has(column)) return;
+    const hanging = candidates.find(
+      (candidate) =>
+        candidate.column === column &&
+        candidate.confidence >= plainConfidence &&
+        lacking.has(candidate.target.owner),
+    );
+    const needs = hanging && lacking.get(hanging.target.owner);
+    const isTaken = [...chosen.values()].some(({ target }) => target === price);
+    if (needs !== undefined) orphans.set(column, needs);
+    else if (
+      price !== undefined &&
+      !isTaken &&
+      likeness(form, price, kind, undefined) >= plainConfidence
+    ) {
+      orphans.set(column, "Supplier.name");
+    }
+  });
+  return orphans;
 }
 
 function fixedBy(
@@ -267,6 +318,7 @@ export function matchColumns(
   ignored.forEach((isIgnored, column) => {
     if (isIgnored) fixed.set(column, undefined);
   });
+  const given = new Set(options.supplier === undefined ? [] : ["Supplier.name"]);
   const wanted = options.listKind;
   if (wanted !== undefined && !listKindNames.some((name) => name === wanted)) {
     throw new Problem(
@@ -278,11 +330,11 @@ export function matchColumns(
     .filter((name) => wanted === undefined || name === wanted)
     .map((name) => {
       const kind = listKinds[name];
-      const assignment = assignAs(kind, forms, fixed);
+      const assignment = assignAs(kind, forms, fixed, given);
       const outside = [...fixed.values()].filter(
         (target) => target !== undefined && !targetsOf(kind).includes(target),
       ).length;
-      return { kind, assignment, missing: missingNeeds(kind, assignment), outside };
+      return { kind, assignment, missing: missingNeeds(kind, assignment, given), outside };
     });
   const fitting = scored
     .filter(({ missing, outside }) => missing.length === 0 && outside === 0)
@@ -307,6 +359,10 @@ export function matchColumns(
   return {
     kind: best.kind.name,
     columns,
+    orphans: [...(best.assignment.orphans ?? [])].map(([column, needs]) => ({
+      header: table.header[column] ?? "",
+      needs,
+    })),
     kindScores: fitting.map(({ kind, assignment }) => ({
       kind: kind.name,
       score: assignment.score,
@@ -332,7 +388,7 @@ function unmatched(
   const shown = header.slice(0, 12).join(", ") + (header.length > 12 ? ", …" : "");
   return new Problem(
     "columns-unmatched",
-    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "columns that fit the mapping"}. The file has: ${shown}. Rename a column, map it by hand, or name the delimiter if all stands in one column.`,
+    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "columns that fit the mapping"}. The file has: ${shown}. Rename a column, map it by hand, or, if all stands in one column, give the delimiter: comma, semicolon, tab or pipe.`,
     { facts: { header: [...header], listKind: asKind, missing: [...(nearest?.missing ?? [])] } },
   );
 }

@@ -1,11 +1,14 @@
 import type { ChangeSet, KnownGraph } from "./change-set.ts";
 import { type ColumnOptions, type ReadColumns, readColumns } from "./columns/read-columns.ts";
 import type { Matching } from "./match-columns.ts";
+import { AsideRows } from "./propose/aside-rows.ts";
 import { buildChanges, nodeInWords, surveyChanges } from "./propose/build-changes.ts";
+import { fillDown, mergedColumns } from "./propose/filled-down.ts";
 import { LinkTable } from "./propose/link-table.ts";
 import { NodeTable } from "./propose/node-table.ts";
 import type { Proposal } from "./propose/proposal.ts";
-import { remarkTexts } from "./propose/remark-texts.ts";
+import { orphanTexts, remarkTexts } from "./propose/remark-texts.ts";
+import { repeatedRows } from "./propose/repeated-rows.ts";
 import { RowReader } from "./propose/row-reader.ts";
 import type { Table } from "./reading/read-table.ts";
 import { type ImportNotice, type RowFault, showValue } from "./row-fault.ts";
@@ -13,6 +16,12 @@ import { type ImportNotice, type RowFault, showValue } from "./row-fault.ts";
 export interface ProposeOptions extends ColumnOptions {
   /** Vessel of rows that name none. */
   readonly vessel?: string | undefined;
+  /** Supplier of rows that name none. */
+  readonly supplier?: string | undefined;
+  /** Maker of the gear or parts of rows that name none. */
+  readonly maker?: string | undefined;
+  /** Columns, by name, whose empty cells take the value above. */
+  readonly fillDown?: readonly string[] | undefined;
 }
 
 export interface Progress {
@@ -47,6 +56,10 @@ export function* proposeChanges(
   const columns = columnStep.value;
   const { faults, extras } = columns;
   for (const [row, list] of table.faults) faults.set(row, [...list, ...(faults.get(row) ?? [])]);
+  const merged = mergedColumns(columns, rowCount);
+  if (options.fillDown) fillDown(options.fillDown, columns, rowCount, faults);
+  const asides = new AsideRows(table.sample(), columnOf(matching, "Part.partNumber"));
+  const passed = passAsides(asides, table, faults);
 
   const reader = new RowReader({
     kind: matching.kind,
@@ -54,14 +67,26 @@ export function* proposeChanges(
     columns,
     rowCount,
     vessel: options.vessel,
+    supplier: options.supplier,
+    maker: options.maker,
     isFaulty: (row) => faults.has(row),
     lineOf: (row) => table.lineOf(row),
   });
   let accepted = 0;
+  const repeated: number[] = [];
   for (let row = 0; row < rowCount; row += 1) {
     if (row % slice === 0) yield { done: unit + row, total };
     if (faults.size > 0 && faults.has(row)) continue;
+    if (passed.size > 0 && passed.has(row)) continue;
     const refusal = reader.read(row);
+    if (refusal || reader.isBareNumber(row)) {
+      const cells = table.row(row);
+      const aside = asides.kindOf(cells);
+      if (aside) {
+        asides.pass(aside, row, cells);
+        continue;
+      }
+    }
     if (refusal) {
       const { value = showValue(table.row(row).join(" ").trim()), ...rest } = refusal;
       faults.set(row, [{ ...rest, value, line: table.lineOf(row) }]);
@@ -72,6 +97,7 @@ export function* proposeChanges(
       faults.set(row, [conflict]);
       continue;
     }
+    if (reader.addsNothing) repeated.push(row);
     reader.merge(row);
     if (extras.length > 0 && reader.main) keepExtras(row, reader.main, extras);
     accepted += 1;
@@ -92,11 +118,14 @@ export function* proposeChanges(
     read: rowCount + table.skipped,
     accepted,
     rejected: rejectedRows.length,
-    skipped: table.skipped,
+    skipped: table.skipped + asides.count,
   };
   if (rows.read !== rows.accepted + rows.rejected + rows.skipped) {
     throw new Error(`rows do not add up: ${JSON.stringify(rows)}`);
   }
+  const lineOf = (row: number): number => table.lineOf(row);
+  const counted = [...columns.byTarget.values(), ...extras.map(({ column }) => column)];
+  const twice = repeatedRows(repeated, counted, rowCount, lineOf);
   yield { done: total, total };
   return {
     table,
@@ -111,8 +140,52 @@ export function* proposeChanges(
     sample,
     faults: rejectedRows.flatMap((row) => faults.get(row) ?? []),
     rejectedRows,
-    notices: [...table.notices, ...columns.notices, ...remarksOf(reader, table)],
+    notices: [
+      ...table.notices,
+      ...orphanNotices(matching, table),
+      ...columns.notices,
+      ...(options.fillDown ? [] : merged),
+      ...asides.notices(lineOf),
+      ...remarksOf(reader, table),
+      ...(twice === undefined ? [] : [twice]),
+    ],
   };
+}
+
+const columnOf = (matching: Matching, id: string): number | undefined =>
+  matching.columns.find(({ target }) => target === id)?.column;
+
+/** Faults by which a row is more than it seems: text may have been swallowed. */
+const neverPassed: ReadonlySet<string> = new Set(["quote-open", "cell-too-long", "row-long"]);
+
+/** Takes rows that are no records out of the faulty ones; the rows passed over. */
+function passAsides(
+  asides: AsideRows,
+  table: Table,
+  faults: Map<number, RowFault[]>,
+): ReadonlySet<number> {
+  const passed = new Set<number>();
+  for (const row of [...faults.keys()].sort((a, b) => a - b)) {
+    const isBroken = faults.get(row)?.some(({ code }) => neverPassed.has(code));
+    const cells = isBroken ? [] : table.row(row);
+    const aside = asides.kindOf(cells);
+    if (aside === undefined) continue;
+    asides.pass(aside, row, cells);
+    faults.delete(row);
+    passed.add(row);
+  }
+  return passed;
+}
+
+/** Columns that are known but cannot be read, since one they hang on is missing. */
+function orphanNotices({ orphans }: Matching, table: Table): ImportNotice[] {
+  return orphans.map(({ header, needs }) => ({
+    code: "column-orphaned",
+    line: table.headerLine,
+    column: header,
+    text: orphanTexts[needs] ?? `This column cannot be read without a column for ${needs}.`,
+    count: 1,
+  }));
 }
 
 /** The fault of a row that contradicts an earlier one: both lines and both values named. */

@@ -44,7 +44,8 @@ export function addExportCommand(program: Command): void {
         if (graph.notice !== undefined) sayAside(graph.notice);
         if (isAll) await mkdir(options.out ?? "", { recursive: true });
         for (const name of isAll ? exportListNames : [options.list]) {
-          const { fileName, text } = await exportList(graph.store, name);
+          const { fileName, text, notice } = await exportList(graph.store, name);
+          if (notice !== undefined && !isAll) sayAside(notice);
           if (options.out === undefined) process.stdout.write(text);
           else await writeText(isAll ? join(options.out, fileName) : options.out, text);
         }

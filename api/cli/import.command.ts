@@ -7,7 +7,7 @@ import { importFile } from "../plans/import-file.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { type GlobalOptions, openForPreview, openForWriting } from "./open-graph.ts";
 import { bytesOf } from "./read-file.ts";
-import { gatherMapping, given } from "./read-options.ts";
+import { gatherMapping, given, readNumber } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showImport } from "./show-import.ts";
 import { showProgress } from "./show-progress.ts";
@@ -17,6 +17,11 @@ interface ImportCommandOptions extends GlobalOptions {
   readonly kind?: string;
   readonly map?: Readonly<Record<string, string | null>>;
   readonly vessel?: string;
+  readonly supplier?: string;
+  readonly maker?: string;
+  readonly fillDown?: readonly string[];
+  readonly delimiter?: string;
+  readonly headerLine?: number;
   readonly currency?: string;
   readonly dateOrder?: string;
   readonly decimal?: string;
@@ -51,6 +56,15 @@ export function addImportCommand(program: Command): void {
     .option("--kind <kind>", "kind of list, where the columns do not tell")
     .option("--map <pair>", 'what a column means: "Header=Part.partNumber"', gatherMapping)
     .option("--vessel <name>", "vessel of rows that name none")
+    .option("--supplier <name>", "supplier of rows that name none: whose price list it is")
+    .option("--maker <name>", "maker of rows that name none")
+    .option(
+      "--fill-down <column>",
+      "column whose empty cells take the value above, as merged cells need",
+      (column: string, known: readonly string[] = []) => [...known, column],
+    )
+    .option("--delimiter <name>", "comma, semicolon, tab or pipe, where it is not found")
+    .option("--header-line <number>", "line of the column names, where not found", readNumber)
     .option("--currency <code>", "currency of prices that name none")
     .option("--date-order <order>", "dmy or mdy, for dates such as 03/04/2026")
     .option("--decimal <mark>", "decimal mark, . or ,")
@@ -70,12 +84,22 @@ export function addImportCommand(program: Command): void {
           listKind: options.kind,
           mapping: options.map,
           vessel: options.vessel,
+          supplier: options.supplier,
+          maker: options.maker,
+          fillDown: options.fillDown,
+          delimiter: options.delimiter,
+          headerLine: options.headerLine,
           currency: options.currency?.toUpperCase(),
           dateOrder: options.dateOrder,
           decimal: options.decimal,
         }),
         "The import's options",
-        (pointer) => pointer.replace("/", "--").replace("dateOrder", "date-order"),
+        (pointer) =>
+          pointer
+            .replace("/listKind", "/kind")
+            .replace("/mapping", "/map")
+            .replace("/", "--")
+            .replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`),
       );
       const contents = await Promise.all(files.map(bytesOf));
       const isPreview = options.dryRun === true;

@@ -83,6 +83,9 @@ export const importAnswer = importReport
   })
   .meta({ id: "ImportAnswer" });
 
+/** Names of the characters that may part cells. */
+export const delimiterNames = ["comma", "semicolon", "tab", "pipe"] as const;
+
 /** Settings of an import; over HTTP as query parameters (mapping and defaults as JSON). */
 export const importOptions = z
   .strictObject({
@@ -93,6 +96,27 @@ export const importOptions = z
       .optional()
       .meta({ description: "Header text to `Label.property`, or null to leave it uninterpreted" }),
     vessel: z.string().optional().meta({ description: "Vessel of rows that name none" }),
+    supplier: z.string().min(1).max(2000).optional().meta({
+      description: "Supplier of rows that name none: whose price list it is",
+    }),
+    maker: z.string().min(1).max(2000).optional().meta({
+      description: "Maker of the gear or parts of rows that name none",
+    }),
+    fillDown: z
+      .array(z.string())
+      .optional()
+      .meta({ description: "Columns whose empty cells take the value above (merged cells)" }),
+    delimiter: z
+      .enum(delimiterNames)
+      .optional()
+      .meta({ description: "What parts the cells, where it is not found" }),
+    headerLine: z
+      .number()
+      .int()
+      .min(1)
+      .max(100_000)
+      .optional()
+      .meta({ description: "Line of the column names, counted from 1, where it is not found" }),
     currency: z
       .string()
       .regex(/^[A-Z]{3}$/)

@@ -4,6 +4,7 @@ import type { GraphStore } from "../store/graph-store.ts";
 import { type ExportListName, exportColumns } from "./export/export-columns.ts";
 import { cellOf, extraOf } from "./export/export-row.ts";
 import { exportRows } from "./export/export-rows.ts";
+import { leftOutOfFlat } from "./export/flat-rows.ts";
 import { viewGraph } from "./export/graph-view.ts";
 
 /** Names of the lists, in the order in which they are best taken in again. */
@@ -11,15 +12,19 @@ export const exportListNames = Object.keys(exportColumns) as readonly ExportList
 
 const isListName = (name: string): name is ExportListName => Object.hasOwn(exportColumns, name);
 
+export interface ExportedList {
+  readonly fileName: string;
+  readonly text: string;
+  /** What the graph holds that this list has no place for; undefined if it holds what its name says. */
+  readonly notice?: string;
+}
+
 /**
  * One list of the graph as CSV, cells that a spreadsheet would run made harmless. Taken in again, in an empty
  * graph, the lists give the same records; columns nobody interpreted come last, under their own names.
  * Errors: `not-found` for a list that does not exist.
  */
-export async function exportList(
-  store: GraphStore,
-  list: string,
-): Promise<{ readonly fileName: string; readonly text: string }> {
+export async function exportList(store: GraphStore, list: string): Promise<ExportedList> {
   if (!isListName(list)) {
     throw new Problem(
       "not-found",
@@ -27,7 +32,9 @@ export async function exportList(
     );
   }
   const columns = exportColumns[list];
-  const rows = exportRows[list](viewGraph(await store.knownGraph()));
+  const view = viewGraph(await store.knownGraph());
+  const rows = exportRows[list](view);
+  const leftOut = list === "flat" ? leftOutOfFlat(view) : [];
   const taken = new Set<string>(columns.map((column) => column.header));
   const extras = rows.map(extraOf);
   const extraHeaders = [...new Set(extras.flatMap((extra) => Object.keys(extra)))].filter(
@@ -38,5 +45,8 @@ export async function exportList(
     ...extraHeaders.map((header) => extras[at]?.[header] ?? ""),
   ]);
   const headers = [...columns.map((column) => column.header), ...extraHeaders];
-  return { fileName: `${list}.csv`, text: writeCsv(headers, cells) };
+  const text = writeCsv(headers, cells);
+  if (leftOut.length === 0) return { fileName: `${list}.csv`, text };
+  const notice = `The flat list has no columns for ${leftOut.join(", ")}. Export those lists too, or all of them.`;
+  return { fileName: `${list}.csv`, text, notice };
 }

@@ -3,6 +3,8 @@ import type { ImportAnswer, ImportOptions } from "../contract/import.contract.ts
 import type { GraphStore, WriteOccasion, WriteReceipt } from "../store/graph-store.ts";
 import { hashFile, reportProposal } from "./import/report-proposal.ts";
 
+const delimiterOf = { comma: ",", semicolon: ";", tab: "\t", pipe: "|" } as const;
+
 export interface ImportSource {
   readonly name: string;
   readonly bytes: Uint8Array;
@@ -28,9 +30,10 @@ export async function importFile(
   occasion: Pick<WriteOccasion, "who" | "at">,
   progress?: ImportProgress,
 ): Promise<ImportAnswer> {
-  const { dryRun = false, ...settings } = options;
+  const { dryRun = false, delimiter, ...settings } = options;
   const proposal = await proposeFile(source.bytes, await store.knownGraph(), {
     ...settings,
+    delimiter: delimiter === undefined ? undefined : delimiterOf[delimiter],
     progress: (done, total) => progress?.("rows read", done, total),
   });
   const sha256 = hashFile(source.bytes);

@@ -204,6 +204,21 @@ const perDay = [
   " por día",
   " per dag",
 ];
+/** What pieces are sold and kept in; counted as one of whatever the part number stands for. */
+const containers = (
+  "set sets kit kits box boxes pack packs pkt pkt. packet packets tin tins can cans tube tubes bottle bottles bag bags " +
+  "roll rolls coil coils reel reels jar jars satz sätze packung packungen dose dosen tube tuben flasche flaschen rolle " +
+  "rollen beutel jeu jeux boîte boîtes pochette pochettes bidon bidons rouleau rouleaux tubes flacon flacons juego " +
+  "juegos caja cajas lata latas bote botes rollo rollos bolsa bolsas doos blik blikken fles flessen rol rollen " +
+  "zak zakken serie scatola scatole confezione confezioni rotolo rotoli latta latte conjunto conjuntos lata rolo rolos"
+).split(" ");
+const containerWords: ReadonlySet<string> = new Set(containers);
+
+/** Whether a quantity is written in sets, boxes, tins or the like: "2 sets". */
+export function namesContainer(cell: string): boolean {
+  const word = /[\p{L}_.]+$/u.exec(cell.trim().toLowerCase())?.[0];
+  return word !== undefined && containerWords.has(word);
+}
 const pieces = [
   ...of(
     1,
@@ -255,6 +270,9 @@ const pieces = [
     "peças",
     "un",
   ),
+  ...of(2, "pr", "pr.", "pair", "pairs", "paar", "paire", "paires", "par", "pares", "paio", "paia"),
+  ...of(12, "dozen", "doz", "doz.", "dz", "dutzend", "douzaine", "docena", "dozijn", "dozzina"),
+  ...of(1, ...containers),
 ];
 
 /** For each unit of the graph, the units people write for it; lower case. */

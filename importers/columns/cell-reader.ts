@@ -1,10 +1,19 @@
-import { type Cell, emptyCell, faultCell, isNothing, valueCell } from "../cells/cell.ts";
+import {
+  type Cell,
+  type CellNote,
+  emptyCell,
+  faultCell,
+  isNothing,
+  valueCell,
+} from "../cells/cell.ts";
+import { readFigure, safeEndOf } from "../cells/figure-range.ts";
 import { parseBoolean } from "../cells/parse-boolean.ts";
 import { choiceReader } from "../cells/parse-choice.ts";
 import { type DateOrder, parseDate } from "../cells/parse-date.ts";
 import type { NumberConvention } from "../cells/parse-number.ts";
 import { parsePartNumber } from "../cells/parse-part-number.ts";
 import { parseQuantity } from "../cells/parse-quantity.ts";
+import { namesContainer } from "../cells/units.ts";
 import type { Target } from "../targets.ts";
 
 /** A value of one column as the graph holds it. */
@@ -77,8 +86,43 @@ function readCurrency(cell: string): Cell<string> {
   return isNothing(cell.trim()) ? emptyCell : valueCell(cell.trim());
 }
 
-const shown = (limit: number): string =>
-  Math.abs(limit) >= Number.MAX_SAFE_INTEGER ? "any number" : String(limit);
+const shown = (limit: number): string => String(limit).replace(/\B(?=(?:\d{3})+$)/g, "\u202f");
+
+/** The rule of a range in words: "between 0 and 24 hours a day", "1 piece or more". */
+function rangeRule({ min, max, unit }: Target): string {
+  const one = unit === undefined || unit === "1" ? "" : ` ${unit}`;
+  const many = unit === undefined ? "" : (manyOf[unit] ?? one);
+  if (max >= Number.MAX_SAFE_INTEGER)
+    return `This must be ${shown(min)}${min === 1 ? one : many} or more`;
+  if (min <= Number.MIN_SAFE_INTEGER) return `This must be ${shown(max)}${many} or less`;
+  return `This must lie between ${shown(min)} and ${shown(max)}${many}`;
+}
+
+/** Units as they stand after a number other than one. */
+const manyOf: Readonly<Record<string, string>> = {
+  "1": "",
+  litre: " litres",
+  hour: " hours",
+  day: " days",
+  month: " months",
+  year: " years",
+  "hour/day": " hours a day",
+  "operation/day": " operations a day",
+  piece: " pieces",
+  volt: " volts",
+  "kilogram-force": " kg of load",
+  millimetre: " mm",
+};
+
+const roundedNote: CellNote = {
+  code: "time-rounded",
+  text: "A time that is no whole number of days or months was rounded to the safe side.",
+};
+
+const containerNote: CellNote = {
+  code: "container-counted",
+  text: "A set, box, tin or the like was counted as one piece of what the part number stands for.",
+};
 
 function numberReader(
   target: Target,
@@ -92,9 +136,16 @@ function numberReader(
     headerUnit: conventions.headerUnit,
   };
   const { min, max } = target;
+  const isTime = target.unit === "day" || target.unit === "month";
+  const safe = safeEndOf(target.id);
+  const read = (cell: string): Cell<number> => parseQuantity(cell, rule);
   return (cell) => {
-    const number = parseQuantity(cell, rule);
+    const number = readFigure(cell, read, safe, (value) => value);
     if (number.kind !== "value") return number;
+    if (wholeOnly && isTime && safe !== undefined && !Number.isInteger(number.value)) {
+      const whole = safe === "most" ? Math.ceil(number.value) : Math.floor(number.value);
+      if (whole >= min && whole <= max) return valueCell(whole, number.note ?? roundedNote);
+    }
     if (wholeOnly && !Number.isInteger(number.value)) {
       return faultCell(
         "number-unreadable",
@@ -103,14 +154,16 @@ function numberReader(
       );
     }
     if (number.value < min || number.value > max) {
-      const unit = target.unit === undefined || target.unit === "1" ? "" : ` ${target.unit}`;
       return faultCell(
         "number-out-of-range",
-        `This must lie between ${shown(min)} and ${shown(max)}${unit}`,
+        rangeRule(target),
         number.value < 0 && min >= 0
           ? "Write it without the minus sign if it is a slip, or leave the cell empty."
           : "Correct the figure or its unit.",
       );
+    }
+    if (target.unit === "piece" && number.note === undefined && namesContainer(cell)) {
+      return valueCell(number.value, containerNote);
     }
     return number;
   };

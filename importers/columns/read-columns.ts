@@ -1,5 +1,6 @@
-import { type Cell, emptyCell } from "../cells/cell.ts";
+import { type Cell, emptyCell, valueCell } from "../cells/cell.ts";
 import { currencyOf } from "../cells/currencies.ts";
+import { readFigure, safeEndOf } from "../cells/figure-range.ts";
 import { type DateOrder, readDateOrder } from "../cells/parse-date.ts";
 import { parseDuration } from "../cells/parse-duration.ts";
 import { dollarPresumed } from "../cells/parse-money.ts";
@@ -250,11 +251,17 @@ function intervalReader(
   convention: NumberConvention,
 ): ColumnReader {
   return new ColumnReader(at, rowLimit, (cell) => {
-    const duration = parseDuration(cell, convention);
+    const duration = readFigure(
+      cell,
+      (text) => parseDuration(text, convention),
+      safeEndOf("ServiceTask.interval"),
+      ({ hours = 0, months = 0 }) => hours + months * 730,
+    );
     if (duration.kind === "fault" && part === "months") return emptyCell;
     if (duration.kind !== "value") return duration;
     const value = duration.value[part];
-    return value === undefined ? emptyCell : { kind: "value", value };
+    if (value === undefined) return emptyCell;
+    return valueCell(value, part === "months" && duration.value.hours ? undefined : duration.note);
   });
 }
 

@@ -1,5 +1,5 @@
 import { OrderReader } from "./order-reader.ts";
-import { absent, type RowRefusal } from "./record-finder.ts";
+import { absent, type RowRefusal } from "./row-options.ts";
 
 /** A leg as the graph keeps it, in the document of its crossing. */
 interface Leg {

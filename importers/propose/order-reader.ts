@@ -1,6 +1,6 @@
 import { keyPiece, type NodeId } from "../../graph-schema/index.ts";
 import { PairReader } from "./pair-reader.ts";
-import { absent, type RowRefusal } from "./record-finder.ts";
+import { absent, type RowRefusal } from "./row-options.ts";
 
 /** A line of an order as the graph keeps it. */
 interface OrderLine {

@@ -1,8 +1,9 @@
 import { joinKey, keyPiece, type NodeId } from "../../graph-schema/index.ts";
 import { linkKey } from "../change-set.ts";
 import type { LinkTable } from "./link-table.ts";
-import { absent, RecordFinder, type RowReaderOptions, type RowRefusal } from "./record-finder.ts";
+import { RecordFinder } from "./record-finder.ts";
 import { type Field, Fields } from "./row-fields.ts";
+import { absent, type RowReaderOptions, type RowRefusal } from "./row-options.ts";
 
 /** The fields of the second part of a row that names two, by the kind of list. */
 const otherFields: Readonly<Record<string, readonly [part: string, maker: string, words: string]>> =

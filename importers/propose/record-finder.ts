@@ -1,8 +1,4 @@
 import { joinKey, keyPiece } from "../../graph-schema/index.ts";
-import type { KnownGraph } from "../change-set.ts";
-import type { ReadColumns } from "../columns/read-columns.ts";
-import type { ListKindName } from "../list-kinds.ts";
-import type { RowFault } from "../row-fault.ts";
 import { LockerFinder } from "./locker-finder.ts";
 import { MakerFinder, unknownMaker } from "./maker-finder.ts";
 import type { Owner } from "./node-table.ts";
@@ -10,30 +6,7 @@ import { Pairing } from "./pairing.ts";
 import { type RecordTable, something } from "./record-table.ts";
 import { RecordTables } from "./record-tables.ts";
 import { Field, type FieldName, Fields, fieldTargets } from "./row-fields.ts";
-
-export interface RowReaderOptions {
-  readonly kind: ListKindName;
-  readonly graph: KnownGraph;
-  readonly columns: ReadColumns;
-  readonly rowCount: number;
-  /** Vessel of rows that name none. */
-  readonly vessel: string | undefined;
-  readonly isFaulty: (row: number) => boolean;
-  /** Line of the file on which a row begins. */
-  readonly lineOf: (row: number) => number;
-}
-
-/** What is wrong with a row as a whole; line and value are added by the caller. */
-export type RowRefusal = Omit<RowFault, "line" | "value"> & { readonly value?: string };
-
-/** One record a row speaks of. */
-interface Mention {
-  table: RecordTable;
-  record: number;
-}
-
-/** No record. */
-export const absent = -1;
+import { absent, type Mention, type RowReaderOptions, type RowRefusal } from "./row-options.ts";
 
 /**
  * Finds the records a row speaks of: which vessel, item, model, part, supplier, locker and lot. Look-ups go by the codes
@@ -123,6 +96,11 @@ export class RecordFinder extends RecordTables {
     return undefined;
   }
 
+  /** Whether the row compared last says nothing that earlier rows have not said. */
+  get addsNothing(): boolean {
+    return this.mentionCount === 0;
+  }
+
   /** Merges the row compared last. */
   merge(row: number): void {
     for (let at = 0; at < this.mentionCount; at += 1) {
@@ -208,7 +186,11 @@ export class RecordFinder extends RecordTables {
 
   #maker(name: "maker" | "partMaker", row: number): number {
     const code = this.code(name, row);
-    if (code === 0) return absent;
+    const { maker } = this.options;
+    if (code === 0) {
+      if (maker === undefined || name === "partMaker") return absent;
+      return this.makers.node(keyPiece(maker), maker.trim(), []);
+    }
     const cache = name === "maker" ? this.#byMaker : this.#byPartMaker;
     const before = cache[code];
     if (before !== undefined) return before;
@@ -308,11 +290,11 @@ export class RecordFinder extends RecordTables {
 
   protected supplier(row: number): number {
     const code = this.code("supplier", row);
-    if (code === 0) return absent;
     const before = this.#bySupplier[code];
     if (before !== undefined) return before;
-    const field = this.field.supplier as Field;
-    const node = this.suppliers.node(field.piece(code), field.text(code), []);
+    const name = code === 0 ? this.options.supplier : this.field.supplier?.text(code);
+    if (name === undefined) return absent;
+    const node = this.suppliers.node(keyPiece(name), name.trim(), []);
     this.#bySupplier[code] = node;
     return node;
   }

@@ -1,10 +1,14 @@
 import { joinKey, keyPiece, keySeparator } from "../../graph-schema/index.ts";
 import { LegReader } from "./leg-reader.ts";
 import type { Owner } from "./node-table.ts";
-import { absent, type RowRefusal } from "./record-finder.ts";
+import { absent, type RowRefusal } from "./row-options.ts";
 
 /** Reads rows into records, by the kind of list they stand in. */
 export class RowReader extends LegReader {
+  readonly #otherCodes = [...this.options.columns.byTarget]
+    .filter(([id]) => id !== "Part.partNumber")
+    .map(([, { codes }]) => codes);
+
   /** Reads a row into `mentions`; a refusal if something it needs is missing. Nothing is merged yet. */
   read(row: number): RowRefusal | undefined {
     this.mentionCount = 0;
@@ -36,6 +40,13 @@ export class RowReader extends LegReader {
     }
   }
 
+  /** Whether a row has a part number and nothing else that is understood: perhaps no record at all. */
+  isBareNumber(row: number): boolean {
+    if (this.code("partNumber", row) === 0) return false;
+    for (const codes of this.#otherCodes) if (codes[row] !== 0) return false;
+    return true;
+  }
+
   /** What the accepted rows say together and none alone; to be called after the last row. */
   finish(): void {
     this.finishOrders();
@@ -48,6 +59,10 @@ export class RowReader extends LegReader {
     if (typeof model !== "number") return model;
     const part = this.part(row);
     if (typeof part !== "number") return part;
+    if (kind === "flat" && part === absent && model === absent) {
+      const bare = this.#bareRow(row);
+      if (bare !== "no") return bare;
+    }
     if (part === absent && kind !== "gear" && kind !== "models") {
       const saysMore = this.partFacts.some((field) => field.code(row) !== 0);
       if (kind !== "flat" || saysMore || model === absent) {
@@ -86,6 +101,15 @@ export class RowReader extends LegReader {
       this.remark("model-absent", row);
     }
     return undefined;
+  }
+
+  /** A row of a flat list about a function that nothing serves, or a locker with nothing in it; "no" if it is neither. */
+  #bareRow(row: number): RowRefusal | undefined | "no" {
+    const isBare = this.partFacts.every((field) => field.code(row) === 0);
+    if (!isBare || this.code("position", row) !== 0 || this.code("stock", row) !== 0) return "no";
+    if (this.code("supplier", row) !== 0) return "no";
+    if (this.code("function", row) !== 0) return this.#readFunctionRow(row);
+    return this.code("locker", row) !== 0 ? this.#readLockerRow(row) : "no";
   }
 
   #readItems(row: number, vessel: number, model: number): RowRefusal | undefined {
@@ -156,7 +180,10 @@ export class RowReader extends LegReader {
     }
     if (part === absent) return this.missing("partNumber", "Stock must name its part");
     const hasLocker = this.code("locker", row) !== 0;
-    if (!isStock && !hasLocker && this.field.stock?.text(quantity) === "0") return undefined;
+    const isNoneNowhere = !isStock && !hasLocker && this.field.stock?.text(quantity) === "0";
+    if (isNoneNowhere && (vessel === absent || !this.#countsNone(row, vessel, part, supplier))) {
+      return undefined;
+    }
     if (vessel === absent) return this.noVessel("Stock");
     const locker = this.locker(row, vessel);
     if (typeof locker !== "number") return locker;
@@ -170,6 +197,18 @@ export class RowReader extends LegReader {
     this.mention(this.lots, lot);
     this.keepRowWith(this.lots, lot);
     return undefined;
+  }
+
+  /** Whether "none" is news: the graph has a lot there, or the row is about nothing else. */
+  #countsNone(row: number, vessel: number, part: number, supplier: number): boolean {
+    const isAboutStock =
+      supplier === absent &&
+      this.code("designation", row) === 0 &&
+      this.code("position", row) === 0 &&
+      this.code("vessel", row) !== 0;
+    if (isAboutStock) return true;
+    const lot = this.lot(row, part, this.vessels.asOwner("STOWED_IN", vessel));
+    return this.lots.records[lot] !== undefined;
   }
 
   #readSupplierRow(row: number): RowRefusal | undefined {

@@ -1,3 +1,4 @@
+import { restoreCell } from "../neutral-cell.ts";
 import type { ImportNotice } from "../row-fault.ts";
 
 export interface ColumnNames {
@@ -14,7 +15,7 @@ export function nameColumns(
   sample: readonly (readonly string[])[],
   line: number,
 ): ColumnNames {
-  const cells = headerRow.map((cell) => cell.replace(/\s+/g, " ").trim());
+  const cells = headerRow.map((cell) => restoreCell(cell.replace(/\s+/g, " ").trim()));
   while (cells.length > 1 && cells.at(-1) === "") {
     const last = cells.length - 1;
     if (sample.some((row) => (row[last] ?? "").trim() !== "")) break;

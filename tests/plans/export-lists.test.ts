@@ -127,6 +127,43 @@ second line",1,B,"0,05",EUR,0,Bin 2,,B2,'=already,`,
     expect(await differences(store, flat)).toEqual([]);
   });
 
+  it("give back from the flat list functions nothing serves, empty lockers and stock of none, and say what is not in it", async () => {
+    const store = await emptyStore();
+    await take(store, "f.csv", "Vessel,Function,Tier,Need k\nTern,Steer,safety,1\n");
+    await take(store, "l.csv", "Vessel,Locker\nTern,Forepeak > Bin 2\n");
+    await take(
+      store,
+      "s.csv",
+      "Vessel,Maker,Part number,On board,Locker,Batch\nTern,A,1,0,,\nTern,A,1,0,,B7\n",
+    );
+    await take(store, "p.csv", "Maker,Model,Part number,Qty\nA,M,1,2\n");
+    await take(store, "i.csv", "Maker,Part number,Interchanges with,Other maker\nA,1,9,B\n");
+    const { notice } = await exportList(store, "flat");
+    expect(notice).toContain("1 × interchange");
+    const back = await backAgain(store, ["flat", "interchange"]);
+    expect(await differences(store, back)).toEqual([]);
+    await take(store, "again.csv", (await exportList(store, "flat")).text);
+    expect(await differences(store, back)).toEqual([]);
+  });
+
+  it("sets stock to none where a flat list says so", async () => {
+    const store = await emptyStore();
+    const list = (stock: number) =>
+      `Vessel,Maker,Model,Part number,Qty,On board\nTern,A,M,1,2,${stock}\n`;
+    await take(store, "a.csv", list(3));
+    await take(store, "b.csv", list(0));
+    const { nodes } = await contentOf(store);
+    const lots = Object.entries(nodes).filter(([name]) => name.startsWith("StockLot"));
+    expect(lots.map(([, lot]) => lot)).toEqual([{ properties: { quantity: 0 }, extra: {} }]);
+  });
+
+  it("keeps headers that begin with a sign", async () => {
+    const store = await emptyStore();
+    await take(store, "h.csv", "Maker,Model,Part number,Qty,@Mark,=Sum\nA,M,1,2,x,y\n");
+    const back = await backAgain(store, separateLists);
+    expect(await differences(store, back)).toEqual([]);
+  });
+
   it("give the whole demo fleet again", async () => {
     const folder = new URL("../../importers/demo", import.meta.url).pathname;
     const store = await emptyStore();

@@ -120,7 +120,7 @@ const flat = [
 
 /**
  * The lists everything comes back as, in the order in which they are best taken in again. `flat` holds what the
- * separate lists hold, but for required functions nothing serves and lockers without stock; `loose` holds models
+ * lists of gear, parts, suppliers, offers, stock, functions and lockers hold, save what has no column there; `loose` holds models
  * and parts that no other list names, or that have columns of their own.
  */
 export const exportColumns = {

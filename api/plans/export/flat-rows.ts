@@ -1,3 +1,4 @@
+import type { NodeLabel, RelationshipType } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import { type ExportRow, hasExtra } from "./export-row.ts";
 import type { GraphView } from "./graph-view.ts";
@@ -29,6 +30,14 @@ const offerRecords = (view: GraphView, offer: LinkRecord | undefined): ExportRow
 const lotFields = (view: GraphView, lot: NodeRecord | undefined) =>
   lot === undefined ? {} : lockerFields(view, view.one("STOWED_IN", lot.id));
 
+/** None in no particular place: beside other things that says no more than an empty cell would. */
+const isNoneNowhere = (view: GraphView, lot: NodeRecord): boolean =>
+  lot.properties["quantity"] === 0 && lotFields(view, lot)["Locker.name"] === "";
+
+/** Lots that need a row of their own to be told in full. */
+const standsAlone = (view: GraphView, lot: NodeRecord): boolean =>
+  hasExtra(lot) || isNoneNowhere(view, lot);
+
 /** Takes the first that fits out of a list. */
 function takeFirst<T>(list: T[] | undefined, fits: (one: T) => boolean): T | undefined {
   const at = list?.findIndex(fits) ?? -1;
@@ -47,7 +56,7 @@ function lineRow(
   const vessel = gear.Vessel?.properties["name"];
   const lot = takeFirst(
     untold.lots.get(part.id),
-    (one) => !hasExtra(one) && lotFields(view, one)["Vessel.name"] === vessel,
+    (one) => !standsAlone(view, one) && lotFields(view, one)["Vessel.name"] === vessel,
   );
   const offer = takeFirst(untold.offers.get(part.id), (one) => !hasExtra(one));
   return {
@@ -80,11 +89,17 @@ function restRows(view: GraphView, untold: Untold): ExportRow[] {
     });
     const offers = untold.offers.get(part.id) ?? [];
     const plain = offers.filter((offer) => !hasExtra(offer));
-    const lots = untold.lots.get(part.id) ?? [];
+    const untoldLots = untold.lots.get(part.id) ?? [];
+    const lots = untoldLots.filter((lot) => !isNoneNowhere(view, lot));
+    const nones = untoldLots.filter((lot) => isNoneNowhere(view, lot));
     const paired = Array.from({ length: Math.max(plain.length, lots.length) }, (_, at) =>
       row(lots[at], plain[at]),
     );
-    return [...offers.filter(hasExtra).map((offer) => row(undefined, offer)), ...paired];
+    return [
+      ...offers.filter(hasExtra).map((offer) => row(undefined, offer)),
+      ...paired,
+      ...nones.map((lot) => row(lot, undefined)),
+    ];
   });
 }
 
@@ -128,5 +143,66 @@ export function flatRows(view: GraphView): ExportRow[] {
     const gear = modelRecords(view, model);
     for (const uses of view.from("USES", model.id)) rows.push(lineRow(view, untold, gear, uses));
   }
-  return [...rows, ...restRows(view, untold), ...looseRows(view)];
+  return [
+    ...rows,
+    ...restRows(view, untold),
+    ...looseRows(view),
+    ...bareFunctions(view),
+    ...bareLockers(view),
+  ];
+}
+
+/** Functions that no gear serves. */
+const bareFunctions = (view: GraphView): ExportRow[] =>
+  view
+    .all("RequiredFunction")
+    .filter((need) => view.to("SERVES", need.id).length === 0)
+    .map((need) => ({
+      records: { RequiredFunction: need, Vessel: view.one("REQUIRED_ON", need.id) },
+    }));
+
+/** Lockers with nothing in them, neither stock nor lockers. */
+const bareLockers = (view: GraphView): ExportRow[] =>
+  view
+    .all("Locker")
+    .filter(
+      (locker) =>
+        view.to("STOWED_IN", locker.id).length === 0 &&
+        view.to("IS_WITHIN", locker.id).length === 0,
+    )
+    .map((locker) => ({ records: { Locker: locker }, fields: lockerFields(view, locker) }));
+
+/** What the graph holds that a flat list has no columns for, in words; the other lists hold it. */
+export function leftOutOfFlat(view: GraphView): readonly string[] {
+  const links = (type: RelationshipType, from: NodeLabel): number =>
+    view.all(from).reduce((sum, node) => sum + view.from(type, node.id).length, 0);
+  const counts: readonly (readonly [number, string, string])[] = [
+    [view.all("ServiceTask").length, "service", "services"],
+    [view.all("Crossing").length, "crossing", "crossings"],
+    [links("INTERCHANGES_WITH", "Part"), "interchange", "interchange"],
+    [links("SUPERSEDED_BY", "Part"), "replaced number", "supersession"],
+    [links("CONTAINS", "Part"), "line of a service kit", "kits"],
+    [view.all("Order").length, "order", "orders"],
+    [
+      view
+        .all("Locker")
+        .filter(
+          ({ properties, extra }) =>
+            properties["capacityLitres"] !== undefined ||
+            properties["access"] !== undefined ||
+            Object.keys(extra).length > 0,
+        ).length,
+      "locker's room or access",
+      "lockers",
+    ],
+    [
+      view.all("RequiredFunction").filter(hasExtra).length,
+      "function's further columns",
+      "functions",
+    ],
+    [view.all("Supplier").filter(hasExtra).length, "supplier's further columns", "suppliers"],
+  ];
+  return counts
+    .filter(([count]) => count > 0)
+    .map(([count, what, list]) => `${count} × ${what} (list ${list})`);
 }

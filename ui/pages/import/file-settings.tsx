@@ -65,6 +65,14 @@ export function FileSettings({
           onOptions(vessel === "" ? without(options, "vessel") : { ...options, vessel })
         }
       />
+      <TextBox
+        label="Supplier, if no column says"
+        placeholder="as in the rows"
+        value={options.supplier ?? ""}
+        onChange={(supplier) =>
+          onOptions(supplier === "" ? without(options, "supplier") : { ...options, supplier })
+        }
+      />
       <Choice
         label="Currency, if no price says"
         value={options.currency ?? "auto"}
