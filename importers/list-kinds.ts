@@ -24,6 +24,8 @@ export interface ListKind {
   readonly meaning: string;
   /** Owners whose fields the list may hold, or single fields by id; of equal matches the earlier wins. */
   readonly holds: readonly string[];
+  /** Whether its rows name two parts each. */
+  readonly pairsParts?: true;
   /** Without these columns the list cannot be of this kind; "a|b" means either. */
   readonly needs: readonly string[];
   /** Field to column names that mean it plainly in this kind of list, though not in others (normal form). */
@@ -80,11 +82,27 @@ const firstOfTwo = [
 const firstMaker = ["maker a", "hersteller a", "fabricant a", "fabricante a", "fabrikant a"];
 const firstDescription = ["description a", "bezeichnung a", "designation a", "descripcion a"];
 
+/** Lists of parts may say by what a part was replaced. */
+const replacing = [
+  "SUPERSEDED_BY.newPart",
+  "SUPERSEDED_BY.newMaker",
+  "SUPERSEDED_BY.newDescription",
+];
+
 export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   flat: {
     name: "flat",
     meaning: "One row for a piece of gear, a part it takes, who sells it and what is aboard",
-    holds: [...gearFields, "Part", "USES", "Supplier", "OFFERS", "Locker.name", "StockLot"],
+    holds: [
+      ...gearFields,
+      "Part",
+      "USES",
+      "Supplier",
+      "OFFERS",
+      "Locker.name",
+      "StockLot",
+      ...replacing,
+    ],
     needs: ["Part.partNumber"],
     alsoNamed: { "Part.description": things },
     takesNamesOf: { "Part.maker": ["Maker.name"] },
@@ -114,7 +132,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   parts: {
     name: "parts",
     meaning: "One row for a part that a model takes",
-    holds: ["Model", "Maker", "Part", "USES"],
+    holds: ["Model", "Maker", "Part", "USES", ...replacing],
     needs: ["Model.designation", "Part.partNumber"],
     alsoNamed: { "Part.description": things },
     takesNamesOf: { "Part.maker": ["Maker.name"] },
@@ -122,7 +140,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   offers: {
     name: "offers",
     meaning: "One row for a part as a supplier sells it",
-    holds: ["Supplier", "OFFERS", "Part", "Maker"],
+    holds: ["Supplier", "OFFERS", "Part", "Maker", ...replacing],
     needs: ["Supplier.name", "Part.partNumber"],
     alsoNamed: { "Part.description": things },
     takesNamesOf: {},
@@ -140,7 +158,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   stock: {
     name: "stock",
     meaning: "One row for pieces of a part in a locker",
-    holds: ["StockLot", "Part", "Maker", "Locker.name", "Vessel.name"],
+    holds: ["StockLot", "Part", "Maker", "Locker.name", "Vessel.name", ...replacing],
     needs: ["Part.partNumber", "StockLot.quantity"],
     alsoNamed: { "Part.description": things, "Locker.name": places },
     takesNamesOf: { "StockLot.quantity": ["USES.quantity"] },
@@ -213,6 +231,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   },
   interchange: {
     name: "interchange",
+    pairsParts: true,
     meaning: "One row for two parts that may stand in for each other",
     holds: ["INTERCHANGES_WITH", "Part", "Maker"],
     needs: ["Part.partNumber", "INTERCHANGES_WITH.otherPart"],
@@ -226,6 +245,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
   },
   supersession: {
     name: "supersession",
+    pairsParts: true,
     meaning: "One row for a part that its maker has replaced by another",
     holds: ["SUPERSEDED_BY", "Part", "Maker"],
     needs: ["Part.partNumber", "SUPERSEDED_BY.newPart"],
@@ -255,13 +275,25 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
         "referencia antiga",
         "antiga referencia",
       ],
-      "SUPERSEDED_BY.newPart": ["new", "neu", "nouveau", "nuevo", "nieuw", "nuovo", "novo"],
+      "SUPERSEDED_BY.newPart": [
+        "replacement",
+        "replacement part",
+        "replacement part number",
+        "new",
+        "neu",
+        "nouveau",
+        "nuevo",
+        "nieuw",
+        "nuovo",
+        "novo",
+      ],
     },
     alsoNamed: { "Part.description": things },
     takesNamesOf: {},
   },
   kits: {
     name: "kits",
+    pairsParts: true,
     meaning: "One row for a part that a service kit contains",
     holds: ["CONTAINS", "Part", "Maker"],
     needs: ["CONTAINS.kit", "Part.partNumber"],

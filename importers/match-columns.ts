@@ -1,7 +1,7 @@
 import { Problem } from "../api/errors/problem.ts";
+import { fixedColumns } from "./fixed-columns.ts";
 import { type HeaderForms, headerForms, nameLikeness } from "./header-likeness.ts";
 import { type ListKind, type ListKindName, listKindNames, listKinds } from "./list-kinds.ts";
-import { normaliseHeader } from "./normalise-header.ts";
 import { isProblemColumn } from "./problem-columns.ts";
 import type { Table } from "./reading/read-table.ts";
 import { type Target, targets } from "./targets.ts";
@@ -171,6 +171,18 @@ function assign(
 const has = (assignment: Assignment, id: string): boolean =>
   [...assignment.chosen.values()].some(({ target }) => target.id === id);
 
+/** Kinds that need so little that a column or two fit almost any table. */
+const easilyFit: ReadonlySet<ListKindName> = new Set([
+  "suppliers",
+  "lockers",
+  "functions",
+  "crossings",
+]);
+
+/** Whether so few columns are understood that the kind is no more than a guess. */
+const isThin = (kind: ListKind, { chosen }: Assignment, width: number): boolean =>
+  easilyFit.has(kind.name) && width >= 4 && (chosen.size < 2 || chosen.size * 4 < width);
+
 const missingNeeds = (
   kind: ListKind,
   assignment: Assignment,
@@ -199,6 +211,11 @@ function assignAs(
   const without = new Set<string>();
   const lacking = new Map<string, string>();
   let assignment = assign(candidates, fixed, without);
+  // In a list of pairs "part" can only be a number; elsewhere it may as well be the part's name.
+  if (kind.pairsParts && !has(assignment, "Part.partNumber")) {
+    without.add("Part.description");
+    assignment = assign(candidates, fixed, without);
+  }
   // What hangs on a missing column cannot be read: how many a model takes, without a model.
   const hangsOn: readonly (readonly [string, string])[] = [
     ["USES", "Model.designation"],
@@ -264,42 +281,6 @@ function orphansOf(
   return orphans;
 }
 
-function fixedBy(
-  table: Pick<Table, "header">,
-  mapping: Readonly<Record<string, string | null>>,
-): Map<number, Target | undefined> {
-  const fixed = new Map<number, Target | undefined>();
-  const taken = new Map<string, string>();
-  for (const [name, id] of Object.entries(mapping)) {
-    const column = table.header.findIndex(
-      (header) => header === name || normaliseHeader(header) === normaliseHeader(name),
-    );
-    if (column === -1) {
-      throw new Problem(
-        "input-invalid",
-        `A mapping must name a column of the file; "${name}" is none of: ${table.header.join(", ")}. Correct the name.`,
-      );
-    }
-    const target = id === null ? undefined : targets.get(id);
-    if (id !== null && target === undefined) {
-      throw new Problem(
-        "input-invalid",
-        `A column must be mapped to a property such as "Part.partNumber"; "${id}" is none. Choose one of: ${[...targets.keys()].join(", ")}.`,
-      );
-    }
-    const other = id === null ? undefined : taken.get(id);
-    if (other !== undefined) {
-      throw new Problem(
-        "input-invalid",
-        `A property takes one column; "${other}" and "${name}" are both mapped to ${id}. Map one of them to null.`,
-      );
-    }
-    if (id !== null) taken.set(id, name);
-    fixed.set(column, target);
-  }
-  return fixed;
-}
-
 /**
  * What kind of list a table is and what each column holds, from the names the schema declares. The kind whose
  * columns match best in sum wins, of equals the one with fewer fields; a mapping by hand overrides.
@@ -309,7 +290,7 @@ export function matchColumns(
   table: Pick<Table, "header" | "firstOfName">,
   options: MatchOptions = {},
 ): Matching {
-  const fixed = fixedBy(table, options.mapping ?? {});
+  const fixed = fixedColumns(table, options.mapping ?? {});
   const forms = table.header.map((header, column) => {
     const repeated = table.firstOfName[column] ?? column;
     return headerForms(repeated === column ? header : (table.header[repeated] ?? header));
@@ -334,10 +315,11 @@ export function matchColumns(
       const outside = [...fixed.values()].filter(
         (target) => target !== undefined && !targetsOf(kind).includes(target),
       ).length;
-      return { kind, assignment, missing: missingNeeds(kind, assignment, given), outside };
+      const isGuess = wanted === undefined && isThin(kind, assignment, table.header.length);
+      return { kind, assignment, missing: missingNeeds(kind, assignment, given), outside, isGuess };
     });
   const fitting = scored
-    .filter(({ missing, outside }) => missing.length === 0 && outside === 0)
+    .filter(({ missing, outside, isGuess }) => missing.length === 0 && outside === 0 && !isGuess)
     .sort(
       (a, b) =>
         b.assignment.score - a.assignment.score ||

@@ -59,7 +59,7 @@ export function* proposeChanges(
   const merged = mergedColumns(columns, rowCount);
   if (options.fillDown) fillDown(options.fillDown, columns, rowCount, faults);
   const asides = new AsideRows(table.sample(), columnOf(matching, "Part.partNumber"));
-  const passed = passAsides(asides, table, faults);
+  const passed = passAsides(asides, table, faults, columns.hasUnitsRow);
 
   const reader = new RowReader({
     kind: matching.kind,
@@ -78,15 +78,10 @@ export function* proposeChanges(
     if (row % slice === 0) yield { done: unit + row, total };
     if (faults.size > 0 && faults.has(row)) continue;
     if (passed.size > 0 && passed.has(row)) continue;
+    const isDoubtful = reader.isDoubtful(row);
+    if (isDoubtful && passAside(asides, table, row)) continue;
     const refusal = reader.read(row);
-    if (refusal || reader.isBareNumber(row)) {
-      const cells = table.row(row);
-      const aside = asides.kindOf(cells);
-      if (aside) {
-        asides.pass(aside, row, cells);
-        continue;
-      }
-    }
+    if (refusal && !isDoubtful && passAside(asides, table, row)) continue;
     if (refusal) {
       const { value = showValue(table.row(row).join(" ").trim()), ...rest } = refusal;
       faults.set(row, [{ ...rest, value, line: table.lineOf(row) }]);
@@ -158,13 +153,27 @@ const columnOf = (matching: Matching, id: string): number | undefined =>
 /** Faults by which a row is more than it seems: text may have been swallowed. */
 const neverPassed: ReadonlySet<string> = new Set(["quote-open", "cell-too-long", "row-long"]);
 
+/** Whether a row is no record, and so was passed over. */
+function passAside(asides: AsideRows, table: Table, row: number): boolean {
+  const cells = table.row(row);
+  const aside = asides.kindOf(cells);
+  if (aside !== undefined) asides.pass(aside, row, cells);
+  return aside !== undefined;
+}
+
 /** Takes rows that are no records out of the faulty ones; the rows passed over. */
 function passAsides(
   asides: AsideRows,
   table: Table,
   faults: Map<number, RowFault[]>,
+  hasUnitsRow: boolean,
 ): ReadonlySet<number> {
   const passed = new Set<number>();
+  if (hasUnitsRow) {
+    asides.pass("units-passed", 0, table.row(0));
+    faults.delete(0);
+    passed.add(0);
+  }
   for (const row of [...faults.keys()].sort((a, b) => a - b)) {
     const isBroken = faults.get(row)?.some(({ code }) => neverPassed.has(code));
     const cells = isBroken ? [] : table.row(row);
@@ -177,14 +186,17 @@ function passAsides(
   return passed;
 }
 
-/** Columns that are known but cannot be read, since one they hang on is missing. */
+/** Columns that are known but cannot be read, since one they hang on is missing; one notice per missing one. */
 function orphanNotices({ orphans }: Matching, table: Table): ImportNotice[] {
-  return orphans.map(({ header, needs }) => ({
+  const groups = new Map<string, string[]>();
+  for (const { header, needs } of orphans)
+    groups.set(needs, [...(groups.get(needs) ?? []), header]);
+  return [...groups].map(([needs, headers]) => ({
     code: "column-orphaned",
     line: table.headerLine,
-    column: header,
-    text: orphanTexts[needs] ?? `This column cannot be read without a column for ${needs}.`,
-    count: 1,
+    column: undefined,
+    text: `${headers.map((header) => `“${header}”`).join(", ")}: ${orphanTexts[needs] ?? `a column for ${needs} is missing.`}`,
+    count: headers.length,
   }));
 }
 

@@ -4,6 +4,7 @@ import { say, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
 import { renderTable } from "./table.ts";
 
 const mostFaults = 20;
+const mostLines = 6;
 const mostChanges = 20;
 
 function showColumns(answer: ImportAnswer): void {
@@ -41,18 +42,36 @@ function showColumns(answer: ImportAnswer): void {
   );
 }
 
+type Fault = ImportAnswer["faults"][number];
+
+/** Faults of one rule in one column together, in the order of their first lines. */
+function groupFaults(faults: readonly Fault[]): readonly { first: Fault; lines: number[] }[] {
+  const groups = new Map<string, { first: Fault; lines: number[] }>();
+  for (const fault of faults) {
+    const key = [fault.column, fault.rule, fault.remedy].join("\n");
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { first: fault, lines: [fault.line] });
+    else group.lines.push(fault.line);
+  }
+  return [...groups.values()];
+}
+
 function showFaults(answer: ImportAnswer): void {
   if (answer.faults.length === 0) return;
   sayHeading("Rows to look at");
-  for (const fault of answer.faults.slice(0, mostFaults)) {
-    const place =
-      fault.column === "" ? `line ${fault.line}` : `line ${fault.line}, ${fault.column}`;
+  const groups = groupFaults(answer.faults).slice(0, mostFaults);
+  for (const { first, lines } of groups) {
+    const count = lines.length - mostLines;
+    const named = lines.slice(0, mostLines).join(", ") + (count > 0 ? ` and ${count} more` : "");
+    const where = lines.length === 1 ? `line ${named}` : `lines ${named}`;
+    const place = first.column === "" ? where : `${where}, ${first.column}`;
+    const received = lines.length === 1 ? "Received" : `Received on line ${first.line}`;
     sayWords(
-      `• ${place} (${fault.severity}): ${fault.rule} Received "${fault.value}". ${fault.remedy}`,
+      `• ${place} (${first.severity}): ${first.rule} ${received} "${first.value}". ${first.remedy}`,
       "  ",
     );
   }
-  const rest = answer.faultsTotal - Math.min(mostFaults, answer.faults.length);
+  const rest = answer.faultsTotal - groups.reduce((sum, { lines }) => sum + lines.length, 0);
   if (rest > 0)
     sayWords(`and ${groupDigits(rest)} more; --rejected FILE writes all rejected rows.`);
 }

@@ -61,7 +61,7 @@ export const order = node({
       },
     }),
     expected: date({
-      meaning: "Day on which the supplier says it will come",
+      meaning: "Day on which the supplier says it will come; the last, where lines differ",
       headers: {
         en: [
           "expected",
@@ -101,6 +101,8 @@ export const order = node({
           quantity: z.number().int().positive(),
           priceMinor: z.number().int().nonnegative().optional(),
           currency: z.string().optional(),
+          /** Day on which this line should come, ISO 8601. */
+          expected: z.string().optional(),
         }),
       ),
       { meaning: "Ids of the parts, each with pieces and the price of one" },

@@ -47,6 +47,9 @@ export const part = node({
           "oem no",
           "oem part no",
           "product code",
+          "material",
+          "material no",
+          "material number",
           "code",
           "number",
         ],
@@ -172,6 +175,7 @@ export const part = node({
           "product name",
           "part/description",
           "title",
+          "short text",
         ],
         de: [
           "beschreibung",

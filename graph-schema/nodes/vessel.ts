@@ -25,7 +25,7 @@ export const vessel = node({
           "boat/vessel",
         ],
         de: ["schiff", "boot", "yacht", "schiffsname", "bootsname", "fahrzeug"],
-        fr: ["bateau", "navire", "voilier", "nom du bateau", "nom du navire", "unité"],
+        fr: ["bateau", "navire", "voilier", "nom du bateau", "nom du navire"],
         es: ["barco", "buque", "velero", "embarcación", "nombre del barco", "nave"],
         nl: ["schip", "boot", "scheepsnaam", "vaartuig", "naam schip"],
         it: ["barca", "imbarcazione", "nave", "nome barca"],

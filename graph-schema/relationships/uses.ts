@@ -22,6 +22,12 @@ export const uses = relationship({
       max: 100_000,
       headers: {
         en: [
+          "qty req'd",
+          "qty required",
+          "qty req",
+          "quantity required",
+          "required qty",
+          "no. required",
           "qty",
           "quantity",
           "qty per unit",

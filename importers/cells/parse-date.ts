@@ -8,6 +8,8 @@ export interface DateRule {
   readonly order: DateOrder;
   /** The day meant by a month alone: the last for an expiry, the first for a day of making or fitting. */
   readonly monthMeans: "last-day" | "first-day";
+  /** Whether a year alone may stand for its first day, which for things that age is the safe reading. */
+  readonly mayBeYear?: boolean;
 }
 
 const numeric = /^(\d{1,2})([/.\-\s])(\d{1,2})\2(\d{4}|\d{2})$/;
@@ -113,6 +115,12 @@ export function parseDate(cell: string, rule: DateRule): Cell<string> {
   if (match && Number(match[1]) <= 12 && rule.monthMeans === "last-day") {
     return month(fullYear(match[2] ?? ""), Number(match[1]));
   }
+  if (rule.mayBeYear && /^(?:19|20)\d\d$/.test(text)) {
+    return valueCell(`${text}-01-01`, {
+      code: "year-alone",
+      text: "A year alone was taken as its first day, so that the thing counts as older rather than younger.",
+    });
+  }
   if (/^\d{5}$/.test(text)) {
     return faultCell(
       "date-unreadable",
@@ -140,6 +148,6 @@ function numericDate(match: RegExpExecArray, order: DateOrder): Cell<string> {
   return faultCell(
     "date-ambiguous",
     `A date must be readable in one way; this is ${year}-${two(second)}-${two(first)} or ${year}-${two(first)}-${two(second)}, and no other date of the column tells which`,
-    "Write it as YYYY-MM-DD, or say whether the day or the month comes first.",
+    "Write it as YYYY-MM-DD, or say whether the day or the month comes first (--date-order).",
   );
 }

@@ -21,6 +21,9 @@ export const dollarPresumed: CellNote = {
   text: "A bare $ was read as US dollars (USD). If it means another dollar, give the file's currency.",
 };
 
+/** Words that stand where a price would, for none given. */
+const onRequest =
+  /^(?:n\.?\s?c\.?|p\.?o\.?a\.?|t\.?b\.?[ac]\.?|(?:price )?on (?:request|application)|ask|(?:auf|a\.) ?anfrage|a\.a\.|sur demande|nous consulter|a consultar|consultar|bajo pedido|op aanvraag|(?:prijs )?n\.?o\.?t\.?k\.?|su richiesta|sob consulta)$/iu;
 /** "12.-" and "12,--": no cents. */
 const roundAmount = /(\d)[.,]\s?[-–—]+/;
 const figureWithin = /[+\-−–(]?\s*\d(?:[\d.,]|[ '’\u00a0\u2007\u2009\u202f](?=\d))*\)?/;
@@ -33,7 +36,7 @@ const figureWithin = /[+\-−–(]?\s*\d(?:[\d.,]|[ '’\u00a0\u2007\u2009\u202f
  */
 export function parseMoney(cell: string, rule: MoneyRule): Cell<Money> {
   const text = cell.trim().replace(roundAmount, "$1");
-  if (isNothing(text)) return emptyCell;
+  if (isNothing(text) || onRequest.test(text)) return emptyCell;
   const found = figureWithin.exec(text);
   const unreadable = faultCell(
     "money-unreadable",

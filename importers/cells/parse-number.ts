@@ -137,7 +137,7 @@ export function parseNumber(cell: string, rule: NumberRule): Cell<number> {
     return faultCell(
       "number-ambiguous",
       `A number must be readable in one way; this is ${asDecimal} with a decimal mark and ${asThousands} with thousands`,
-      `Write ${asThousands} or ${shape.whole}${shape.mark}${shape.rest}0, or say which decimal mark the file uses.`,
+      `Write ${asThousands} or ${shape.whole}${shape.mark}${shape.rest}0, or say which decimal mark the file uses (--decimal).`,
     );
   }
   return faultCell(

@@ -1,4 +1,4 @@
-import { type Cell, emptyCell, faultCell, valueCell } from "./cell.ts";
+import { type Cell, type CellNote, emptyCell, faultCell, valueCell } from "./cell.ts";
 import { monthNumber } from "./month-names.ts";
 
 /** 1.23E+11: one digit, perhaps decimals, E, a sign and two or three digits. */
@@ -7,6 +7,13 @@ const scientific = /^\d(?:[.,]\d+)?E\+\d{2,3}$/i;
 const scientificSmall = /^\d[.,]\d+E-\d{2,3}$/i;
 const spreadsheetError =
   /^#(?:REF!|N\/A|NV|NAME\?|VALUE!|WERT!|VALEUR!|DIV\/0!|NULL!|NUM!|BEZUG!|#+)$/i;
+/** ="00123": a text that a formula keeps from being read as a number. */
+const textFormula = /^="([^"]+)"$/;
+const formulaNote: CellNote = {
+  code: "formula-kept",
+  text: "A formula stands where a part number should; it was kept to the letter, not worked out. If it is none, correct it.",
+};
+const formula = /^[=+-][\p{L}][\p{L}\d.]*\(/u;
 /** Full numeric dates as spreadsheets show them: four-digit year, or MM/DD/YY with zeros. */
 const numericDates: readonly RegExp[] = [
   /^(\d{1,2})([/.-])(\d{1,2})\2((?:19|20)\d\d)(?: \d{1,2}:\d\d(?::\d\d)?)?$/,
@@ -62,8 +69,15 @@ export function manglingOf(text: string): "exponent" | "date" | "error" | undefi
 export function parsePartNumber(cell: string): Cell<string> {
   const text = cell.trim();
   if (text === "") return emptyCell;
+  const kept = textFormula.exec(text)?.[1];
+  if (kept !== undefined) {
+    return valueCell(kept, {
+      code: "text-formula",
+      text: 'A number written as ="…", by which spreadsheets keep its zeros, was read as what stands in the quotes.',
+    });
+  }
   const mangled = manglingOf(text);
-  if (mangled === undefined) return valueCell(text);
+  if (mangled === undefined) return valueCell(text, formula.test(text) ? formulaNote : undefined);
   const what = {
     exponent: "this is a number in exponent form, with digits lost",
     date: "this is a date",

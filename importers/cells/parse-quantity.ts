@@ -10,6 +10,18 @@ export interface QuantityRule extends NumberRule {
   readonly headerUnit?: string | undefined;
 }
 
+const packWords =
+  /^(?:[x×]|lots? de|packs? (?:of|de|à|zu)|sets? (?:of|de|van)|box(?:es)? of|bags? of|bo[iî]tes? de|sachets? de|paquetes? de|cajas? de|bolsas? de|confezion[ei] da|pacchi da|embalagens? de|per|à|zu|je|ve)\s*(?=\d)/iu;
+const limitWords =
+  /^(?:within|sous|innerhalb(?: von)?|binnen|dentro de|entro|em até|max\.?|up to|bis(?: zu)?|jusqu'à)\s*(?=\d)/iu;
+
+/** A quantity without the words people put before it: "x2", "pack of 10"; "within 48 h" for times. */
+function bareOf(text: string, unit: Unit): string {
+  if (unit === "piece")
+    return text.replace(packWords, "").replace(/(?<=^\d+)\s*er[- ]?(?:pack|set)$/i, "");
+  return unit === "day" ? text.replace(limitWords, "") : text;
+}
+
 /** Drops the noise of binary fractions: 250 g is 0.25 kg, 3 lb 1.36077711 kg. */
 const tidy = (value: number): number => Number(value.toPrecision(12));
 
@@ -20,7 +32,7 @@ const tidy = (value: number): number => Number(value.toPrecision(12));
 export function parseQuantity(cell: string, rule: QuantityRule): Cell<number> {
   const text = cell.trim();
   if (isNothing(text)) return emptyCell;
-  const parts = splitFigure(rule.unit === "piece" ? text.replace(/^[x×]\s*(?=\d)/i, "") : text);
+  const parts = splitFigure(bareOf(text, rule.unit));
   if (parts === undefined) return parseNumber(text, rule);
   const number = parseNumber(parts.figure, rule);
   if (number.kind !== "value") return number;
@@ -38,7 +50,9 @@ export function parseQuantity(cell: string, rule: QuantityRule): Cell<number> {
     return faultCell(
       "unit-ambiguous",
       `The unit must mean one thing; ${written.ambiguous}`,
-      `Write "US ${unitText}" or "imp ${unitText}", or use litres.`,
+      rule.unit === "piece"
+        ? "Write the number of pieces."
+        : `Write "US ${unitText}" or "imp ${unitText}", or use litres.`,
     );
   }
   return valueCell(written === 1 ? number.value : tidy(number.value * written));

@@ -107,6 +107,20 @@ const hours = [
 ];
 const days = [
   ...of(
+    1 / 24,
+    "h",
+    "hr",
+    "hrs",
+    "hour",
+    "hours",
+    "std",
+    "stunden",
+    "heures",
+    "horas",
+    "uur",
+    "ore",
+  ),
+  ...of(
     1,
     "d",
     "day",
@@ -268,10 +282,13 @@ const pieces = [
     "stuks",
     "peça",
     "peças",
+    "pç",
+    "pçs",
     "un",
   ),
   ...of(2, "pr", "pr.", "pair", "pairs", "paar", "paire", "paires", "par", "pares", "paio", "paia"),
-  ...of(12, "dozen", "doz", "doz.", "dz", "dutzend", "douzaine", "docena", "dozijn", "dozzina"),
+  ...of(12, "doz", "doz.", "dz", "dutzend", "douzaine", "docena", "dozijn", "dozzina", "dúzia"),
+  ...unclear('"dozen" is twelve in English and "boxes" in Dutch', "dozen"),
   ...of(1, ...containers),
 ];
 

@@ -46,6 +46,7 @@ export function cellReader(
         parseDate(cell, {
           order: conventions.dateOrder,
           monthMeans: target.property === "expires" ? "last-day" : "first-day",
+          mayBeYear: agesFrom.has(target.id),
         });
     case "choice":
       return choiceReader(target.choices ?? []);
@@ -54,11 +55,30 @@ export function cellReader(
   }
 }
 
+/** Days from which things grow old. */
+const agesFrom: ReadonlySet<string> = new Set([
+  "FittedItem.fittedOn",
+  "StockLot.made",
+  "SERVICED.lastDone",
+]);
+
+/** Marks that no one sees: zero-width spaces and joiners, soft hyphens, marks of direction, byte order marks. */
+const unseen = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060\ufeff]/g;
+const unseenOnce = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060\ufeff]/;
+const curlyQuoted = /^[“„«‟‹]([^“”„«»]*)[”“»›]$/;
+
+/** A cell without outer white space, marks that no one sees, and the curly quotes a word processor put around all of it. */
+function plainText(cell: string): string {
+  const seen = unseenOnce.test(cell) ? cell.replace(unseen, "") : cell;
+  const text = seen.trim();
+  return curlyQuoted.exec(text)?.[1]?.trim() ?? text;
+}
+
 /** Names: a mark for "nothing" is no name; other text keeps everything but a lone dash. */
 function textReader(target: Target): (cell: string) => Cell<string> {
   const { isName } = target;
   return (cell) => {
-    const text = cell.trim();
+    const text = plainText(cell);
     if (text === "" || (isName ? isNothing(text) : /^[-–—]+$/.test(text))) return emptyCell;
     if (text.length > target.maxLength) return tooLong(target);
     return valueCell(text);
@@ -75,10 +95,10 @@ const tooLong = (target: Target): Cell<never> =>
 /** Part numbers and suppliers' codes show when a spreadsheet has mangled them; a serial may well look like a date. */
 function codeReader(target: Target): (cell: string) => Cell<string> {
   return (cell) => {
-    const text = cell.trim();
+    const text = plainText(cell);
     if (text === "" || isNothing(text)) return emptyCell;
     if (text.length > target.maxLength) return tooLong(target);
-    return target.id === "FittedItem.serial" ? valueCell(text) : parsePartNumber(cell);
+    return target.id === "FittedItem.serial" ? valueCell(text) : parsePartNumber(text);
   };
 }
 

@@ -24,6 +24,7 @@ import {
   type NoteCount,
 } from "./coded-column.ts";
 import { PriceReader } from "./price-columns.ts";
+import { unitsRow } from "./units-row.ts";
 
 export interface ColumnOptions {
   /** Currency of prices that name none, ISO 4217. */
@@ -42,6 +43,8 @@ export interface ReadColumns {
   readonly extras: readonly { readonly header: string; readonly column: CodedColumn }[];
   readonly faults: Map<number, RowFault[]>;
   readonly notices: ImportNotice[];
+  /** Whether the first row holds the units of the columns. */
+  readonly hasUnitsRow: boolean;
 }
 
 type Sample = readonly (readonly string[])[];
@@ -156,6 +159,7 @@ export function* readColumns(
     return target === undefined ? [] : [{ column, header, target }];
   });
   const { numberOf, orderOf } = conventionsOf(table, matched, options);
+  const units = unitsRow(table.sample()[0], matched);
 
   const byTarget = new Map<string, CodedColumn>();
   const headerOf = new Map<string, string>();
@@ -175,7 +179,11 @@ export function* readColumns(
   for (const { column, header, target } of matched) {
     headerOf.set(target.id, header);
     if (target.kind === "money") {
-      const inHeader = headerCurrency(header, options.currency);
+      const below = units?.get(column);
+      const inHeader = headerCurrency(
+        below === undefined ? header : `(${below})`,
+        options.currency,
+      );
       if (inHeader?.isPresumed) {
         const { code, text } = dollarPresumed;
         notices.push({ code, line: table.headerLine, column: header, text, count: 1 });
@@ -199,7 +207,7 @@ export function* readColumns(
       const read = cellReader(target, {
         number: numberOf(column),
         dateOrder: orderOf(column),
-        headerUnit: headerUnit(header, target),
+        headerUnit: units?.get(column) ?? headerUnit(header, target),
       });
       const reader = new ColumnReader(column, rowLimit, read);
       add(target.id, header, reader, reader);
@@ -230,7 +238,7 @@ export function* readColumns(
     }
   }
   for (const { header, fault } of repeats.found) addFault(faults, table, header, fault);
-  return { byTarget, headerOf, extras, faults, notices };
+  return { byTarget, headerOf, extras, faults, notices, hasUnitsRow: units !== undefined };
 }
 
 interface Findings {

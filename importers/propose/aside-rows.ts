@@ -2,11 +2,14 @@ import type { ImportNotice } from "../row-fault.ts";
 import { showValue } from "../row-fault.ts";
 
 /** What a row that is no record is: a heading or remark in the body, a line of totals, a ruled line. */
-export type AsideKind = "heading-passed" | "totals-passed" | "rule-passed";
+export type AsideKind = "units-passed" | "heading-passed" | "totals-passed" | "rule-passed";
 
 const totalWord =
-  /^(?:(?:sub|grand|zwischen|end|sous|net)[\s-]?)?(?:total(?:e|s|en)?|totaal|summe|gesamt(?:summe|betrag|wert)?|insgesamt|somme|montant total|suma|importe total|subtotal)\b/iu;
+  /^[*#\s]*(?:(?:sub|grand|zwischen|end|sous|net)[\s-]?)?(?:total(?:e|s|en)?|totaal|summe|gesamt(?:summe|betrag|wert)?|insgesamt|somme|montant total|suma|importe total|subtotal)\b/iu;
 const ruled = /^[-–—=_*~+#.\s]{2,}$/;
+
+/** Whether a text begins as a line of totals does, in the languages of the headers. */
+export const saysTotal = (text: string): boolean => totalWord.test(text);
 
 /** Rows looked at to learn how many cells a row of the table usually fills. */
 const sampleSize = 400;
@@ -33,8 +36,10 @@ export class AsideRows {
     if (filled.every((at) => ruled.test(cells[at] ?? ""))) return "rule-passed";
     const text = (cells[first] ?? "").trim();
     const hasNumber = this.#partNumberAt !== undefined && filled.includes(this.#partNumberAt);
-    if (totalWord.test(text) && (!hasNumber || first === this.#partNumberAt)) {
-      return "totals-passed";
+    if (saysTotal(text)) {
+      // Where it stands among the part numbers, only a row with gaps is a sum: a number may begin with the word.
+      const hasGaps = filled.length * 3 <= this.#typical * 2;
+      if (!hasNumber || (first === this.#partNumberAt && hasGaps)) return "totals-passed";
     }
     if (filled.length > 1 || this.#typical < 3) return undefined;
     return first === this.#partNumberAt && /\d/.test(text) ? undefined : "heading-passed";
@@ -74,6 +79,7 @@ export class AsideRows {
 }
 
 const meaning: Readonly<Record<AsideKind, string>> = {
+  "units-passed": "The row below the header was read as the units of its columns",
   "heading-passed": "Rows with one cell only were passed over as headings or remarks",
   "totals-passed": "Rows of totals were passed over",
   "rule-passed": "Rows of dashes were passed over",

@@ -100,7 +100,11 @@ const inWords = (properties: Readonly<Record<string, unknown>>): string =>
 
 /** A value in words; a document as its entries: "to Mindelo, days 4; to Bridgetown, days 16". */
 function valueInWords(value: unknown): string {
-  if (Array.isArray(value)) return value.map(valueInWords).join("; ");
+  if (Array.isArray(value)) {
+    // Lines of an order name parts by their ids, which tell a person nothing.
+    const isOfParts = value.some((entry) => Object.hasOwn(Object(entry), "part"));
+    return isOfParts ? `(${value.length})` : value.map(valueInWords).join("; ");
+  }
   if (typeof value === "object" && value !== null) return inWords({ ...value });
   return String(value);
 }

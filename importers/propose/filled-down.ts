@@ -33,14 +33,22 @@ export function fillDown(
 ): void {
   for (const name of wanted) {
     const [header, column] = columnNamed(name, columns);
+    const { codes } = column;
+    const others = [...columns.byTarget.values(), ...columns.extras.map((extra) => extra.column)]
+      .filter((other) => other !== column)
+      .map((other) => other.codes);
+    const isAlone = (row: number): boolean => others.every((other) => other[row] === 0);
+    // A word alone on its row may be a heading of another sort: it counts if a row with more cells has it too.
+    const named = new Set<number>();
+    for (let row = 0; row < rowCount; row += 1) if (!isAlone(row)) named.add(codes[row] as number);
     let above = 0;
     for (let row = 0; row < rowCount; row += 1) {
-      const code = column.codes[row] as number;
+      const code = codes[row] as number;
       const isFaulty =
         faults.size > 0 && (faults.get(row)?.some((fault) => fault.column === header) ?? false);
       if (isFaulty) above = 0;
-      else if (code === 0) column.codes[row] = above;
-      else above = code;
+      else if (code === 0) codes[row] = above;
+      else if (named.has(code)) above = code;
     }
   }
 }
@@ -66,28 +74,33 @@ export function mergedColumns(columns: ReadColumns, rowCount: number): ImportNot
   return shared.flatMap((id) => {
     const column = columns.byTarget.get(id);
     const header = columns.headerOf.get(id);
-    if (column === undefined || header === undefined || !looksMerged(column, rowCount)) return [];
+    if (
+      column === undefined ||
+      header === undefined ||
+      !looksMerged(column, columns.hasUnitsRow ? 1 : 0, rowCount)
+    )
+      return [];
     return {
       code: "column-merged",
       line: undefined,
       column: header,
-      text: "This column is filled only where its value changes, as merged cells come out. Its empty cells were not filled from above; ask for the column to be filled down if they should be.",
+      text: "This column is filled only where its value changes, as merged cells come out. Its empty cells were not filled from above; ask for the column to be filled down (--fill-down) if they should be.",
       count: 1,
     };
   });
 }
 
 /** Filled first, each value once, and more cells empty than filled. */
-function looksMerged({ codes }: CodedColumn, rowCount: number): boolean {
-  if (rowCount < 4 || codes[0] === 0) return false;
+function looksMerged({ codes }: CodedColumn, first: number, rowCount: number): boolean {
+  if (rowCount - first < 4 || codes[first] === 0) return false;
   const seen = new Set<number>();
   let filled = 0;
-  for (let row = 0; row < rowCount; row += 1) {
+  for (let row = first; row < rowCount; row += 1) {
     const code = codes[row] as number;
     if (code === 0) continue;
     filled += 1;
     if (seen.has(code)) return false;
     seen.add(code);
   }
-  return filled >= 2 && filled * 2 <= rowCount;
+  return filled >= 2 && filled * 2 <= rowCount - first;
 }

@@ -8,6 +8,7 @@ interface OrderLine {
   readonly quantity: number;
   readonly priceMinor?: number;
   readonly currency?: string;
+  readonly expected?: string;
 }
 
 /** Reads the rows of orders: a row is a part on an order; the order keeps its lines as one document. */
@@ -36,7 +37,7 @@ export class OrderReader extends PairReader {
       return {
         code: "rows-disagree",
         column: this.headerOf("ordered"),
-        rule: `An order has one line for a part; line ${at} orders ${before.line.quantity} of it`,
+        rule: `An order has one line for a part; line ${at} has this one, with another quantity, price or day`,
         value: this.field.ordered?.text(quantity) ?? "",
         remedy: `Add the pieces up on line ${at}, or give the second line an order number of its own.`,
       };
@@ -69,7 +70,8 @@ export class OrderReader extends PairReader {
   }
 
   #lineOf(row: number, part: number): OrderLine {
-    const { ordered, price, currency } = this.field;
+    const { ordered, price, currency, expected } = this.field;
+    const day = this.code("expected", row);
     const priceCode = this.code("price", row);
     return {
       part: this.parts.id(part),
@@ -80,6 +82,7 @@ export class OrderReader extends PairReader {
             priceMinor: Number(price.text(priceCode)),
             currency: currency.text(this.code("currency", row)),
           }),
+      ...(expected === undefined || day === 0 ? {} : { expected: expected.text(day) }),
     };
   }
 
@@ -118,6 +121,12 @@ export class OrderReader extends PairReader {
       }
       const sorted = [...lines.values()].sort((a, b) => (a.part < b.part ? -1 : 1));
       this.orders.sayAside(order, "lines", sorted);
+      const last =
+        sorted
+          .map(({ expected = "" }) => expected)
+          .sort()
+          .at(-1) ?? "";
+      if (last !== "") this.orders.sayAside(order, "expected", last);
       if (properties["status"] !== undefined || this.#saysStatus(order)) continue;
       const said = this.orders.said(order);
       const isPlaced = said["placed"] !== undefined || said["expected"] !== undefined;

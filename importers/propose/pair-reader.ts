@@ -5,21 +5,24 @@ import { RecordFinder } from "./record-finder.ts";
 import { type Field, Fields } from "./row-fields.ts";
 import { absent, type RowReaderOptions, type RowRefusal } from "./row-options.ts";
 
+type OtherFields = readonly [part: string, maker: string, words: string];
+
+/** Any list of parts may say by what a part was replaced. */
+const replacing: OtherFields = [
+  "SUPERSEDED_BY.newPart",
+  "SUPERSEDED_BY.newMaker",
+  "SUPERSEDED_BY.newDescription",
+];
+
 /** The fields of the second part of a row that names two, by the kind of list. */
-const otherFields: Readonly<Record<string, readonly [part: string, maker: string, words: string]>> =
-  {
-    interchange: [
-      "INTERCHANGES_WITH.otherPart",
-      "INTERCHANGES_WITH.otherMaker",
-      "INTERCHANGES_WITH.otherDescription",
-    ],
-    supersession: [
-      "SUPERSEDED_BY.newPart",
-      "SUPERSEDED_BY.newMaker",
-      "SUPERSEDED_BY.newDescription",
-    ],
-    kits: ["CONTAINS.kit", "CONTAINS.kitMaker", "CONTAINS.kitDescription"],
-  };
+const otherFields: Readonly<Record<string, OtherFields>> = {
+  interchange: [
+    "INTERCHANGES_WITH.otherPart",
+    "INTERCHANGES_WITH.otherMaker",
+    "INTERCHANGES_WITH.otherDescription",
+  ],
+  kits: ["CONTAINS.kit", "CONTAINS.kitMaker", "CONTAINS.kitDescription"],
+};
 
 /** Reads the rows that tie two parts together: interchange, supersession, contents of service kits. */
 export class PairReader extends RecordFinder {
@@ -36,7 +39,7 @@ export class PairReader extends RecordFinder {
   constructor(options: RowReaderOptions) {
     super(options);
     const fields = new Fields(options.columns);
-    const [part = "", maker = "", words = ""] = otherFields[options.kind] ?? [];
+    const [part, maker, words] = otherFields[options.kind] ?? replacing;
     this.#otherPart = fields.field(part);
     this.#otherMaker = fields.field(maker);
     this.#otherWords = fields.field(words);
@@ -48,14 +51,29 @@ export class PairReader extends RecordFinder {
   }
 
   protected readPairRow(row: number): RowRefusal | undefined {
-    const { kind } = this.options;
     const part = this.part(row);
     if (typeof part !== "number") return part;
     if (part === absent) return this.missing("partNumber", "Each row must name two parts");
+    this.mention(this.parts, part);
+    return this.#tie(row, part);
+  }
+
+  /** Reads what a row of another kind of list says its part was replaced by, if it does. */
+  protected readReplacing(row: number, part: number): RowRefusal | undefined {
+    const code = this.#otherPart?.code(row) ?? 0;
+    if (code === 0) return undefined;
+    const { main } = this;
+    const refusal = this.#tie(row, part);
+    // The row's columns nobody interprets stay with what the row is about.
+    if (main !== undefined) this.main = main;
+    return refusal;
+  }
+
+  #tie(row: number, part: number): RowRefusal | undefined {
+    const { kind } = this.options;
     const other = this.#other(row, part);
     if (typeof other !== "number") return other;
     if (part === other) return this.#notItself(row);
-    this.mention(this.parts, part);
     // Not mentioned: the columns of the row describe the first part.
     this.pending.push(() => this.parts.touch(other));
     const refusal = this.#readWords(row, other);

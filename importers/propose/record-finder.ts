@@ -180,7 +180,9 @@ export class RecordFinder extends RecordTables {
       code: "value-missing",
       column: this.field.vessel?.header,
       rule: `${what} must name its vessel, since the graph does not hold exactly one`,
-      remedy: "Add a column with the vessel's name, or give the vessel of the whole file.",
+      remedy: this.field.vessel
+        ? "Fill the cell in, give the vessel of the whole file (--vessel), or fill the column down (--fill-down) where cells were merged."
+        : "Add a column with the vessel's name, or give the vessel of the whole file (--vessel).",
     };
   }
 

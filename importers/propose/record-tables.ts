@@ -45,7 +45,7 @@ export class RecordTables {
     this.lots = new NodeTable("StockLot", graph, fields.filled("StockLot"));
     this.tasks = new NodeTable("ServiceTask", graph, fields.filled("ServiceTask", ["name"]));
     this.crossings = new NodeTable("Crossing", graph, fields.filled("Crossing", ["name"]));
-    this.orders = new NodeTable("Order", graph, fields.filled("Order", ["reference"]));
+    this.orders = new NodeTable("Order", graph, fields.filled("Order", ["reference", "expected"]));
     const link = (type: LinkTable["type"], from: NodeTable, to: NodeTable): LinkTable =>
       new LinkTable(type, from, to, graph, fields.filled(type));
     this.isModel = link("IS_MODEL", this.items, this.models);

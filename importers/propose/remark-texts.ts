@@ -31,13 +31,13 @@ export const remarkTexts: Readonly<Record<string, string>> = {
 /** What a notice says about a column that is known but hangs on one that is missing, by the missing one. */
 export const orphanTexts: Readonly<Record<string, string>> = {
   "Supplier.name":
-    "A price, or another word of an offer, needs its supplier, and no column names one: the column was kept with its rows, not interpreted. Add a column with the supplier, map one by hand, or say who the supplier of the whole file is.",
+    "a price, or another word of an offer, needs its supplier, and no column names one; kept with its rows, not interpreted. Add a column with the supplier, map one by hand, or say who the supplier of the whole file is (--supplier).",
   "Model.designation":
-    "What a model takes, or where it is fitted, needs a column that names the model: this one was kept with its rows, not interpreted. Add a column with the model, or map one by hand.",
+    "what a model takes, or where it is fitted, needs a column that names the model; kept with its rows, not interpreted. Add a column with the model, or map one by hand.",
   "Part.partNumber":
-    "This needs a column with part numbers: it was kept with its rows, not interpreted. Add part numbers, or map a column by hand.",
+    "this needs a column with part numbers; kept with its rows, not interpreted. Add part numbers, or map a column by hand.",
   "RequiredFunction.name":
-    "This needs a column that names the function the gear serves: it was kept with its rows, not interpreted.",
+    "this needs a column that names the function the gear serves; kept with its rows, not interpreted.",
   "StockLot.quantity":
-    "A place needs a column that says how many are kept there: it was kept with its rows, not interpreted. Add a column with the quantity aboard, or map one by hand.",
+    "a place needs a column that says how many are kept there; kept with its rows, not interpreted. Add a column with the quantity aboard, or map one by hand.",
 };

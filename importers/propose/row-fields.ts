@@ -95,6 +95,7 @@ export const fieldTargets = {
   confidence: "INTERCHANGES_WITH.confidence",
   order: "Order.reference",
   placed: "Order.placed",
+  expected: "Order.expected",
   ordered: "Order.quantity",
   currency: "OFFERS.currency",
   kitQuantity: "CONTAINS.quantity",

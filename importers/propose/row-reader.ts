@@ -1,10 +1,12 @@
 import { joinKey, keyPiece, keySeparator } from "../../graph-schema/index.ts";
+import { saysTotal } from "./aside-rows.ts";
 import { LegReader } from "./leg-reader.ts";
 import type { Owner } from "./node-table.ts";
 import { absent, type RowRefusal } from "./row-options.ts";
 
 /** Reads rows into records, by the kind of list they stand in. */
 export class RowReader extends LegReader {
+  readonly #totals: (boolean | undefined)[] = [];
   readonly #otherCodes = [...this.options.columns.byTarget]
     .filter(([id]) => id !== "Part.partNumber")
     .map(([, { codes }]) => codes);
@@ -40,9 +42,15 @@ export class RowReader extends LegReader {
     }
   }
 
-  /** Whether a row has a part number and nothing else that is understood: perhaps no record at all. */
-  isBareNumber(row: number): boolean {
-    if (this.code("partNumber", row) === 0) return false;
+  /**
+   * Whether a row may be no record at all although it could be read: its part number is all that is understood of it,
+   * or reads like a line of totals.
+   */
+  isDoubtful(row: number): boolean {
+    const code = this.code("partNumber", row);
+    if (code === 0) return false;
+    this.#totals[code] ??= saysTotal(this.field.partNumber?.text(code) ?? "");
+    if (this.#totals[code]) return true;
     for (const codes of this.#otherCodes) if (codes[row] !== 0) return false;
     return true;
   }
@@ -84,6 +92,8 @@ export class RowReader extends LegReader {
     if (part !== absent) {
       this.mention(this.parts, part);
       this.keepRowWith(this.parts, part);
+      const refusal = this.readReplacing(row, part);
+      if (refusal) return refusal;
     }
     const refusal = this.#readOfferAndStock(row, vessel, part);
     if (refusal) return refusal;

@@ -91,10 +91,14 @@ function decode(bytes: Uint8Array): DecodedText {
     encoding,
     hadByteOrderMark: false,
   });
-  if (sample.includes(0)) {
+  const nul = bytes.indexOf(0);
+  if (nul !== -1) {
     const utf16 = guessUtf16(sample);
-    if (utf16 === undefined) refuseBinary("binary data (it holds NUL bytes)");
-    return plain(utf16);
+    if (utf16 !== undefined) return plain(utf16);
+    let line = 1;
+    for (let at = bytes.indexOf(10); at !== -1 && at < nul; at = bytes.indexOf(10, at + 1))
+      line += 1;
+    refuseBinary(`binary data (it holds NUL bytes, the first on line ${line})`);
   }
   if (controlShare(sample) > 0.02) refuseBinary("binary data (it holds control characters)");
   try {

@@ -70,7 +70,7 @@ const shown = (value: unknown): string => (value === undefined ? "" : String(val
 export function orderRows(view: GraphView): ExportRow[] {
   return view.all("Order").flatMap((order) =>
     entriesOf(order, "lines").map((line): ExportRow => {
-      const { part, quantity, priceMinor, currency } = line;
+      const { part, quantity, priceMinor, currency, expected } = line;
       const offer: Facts | undefined =
         typeof priceMinor === "number"
           ? { properties: { priceMinor, currency: shown(currency) }, extra: {} }
@@ -82,7 +82,10 @@ export function orderRows(view: GraphView): ExportRow[] {
           ...partRecords(view, view.node(shown(part) as NodeId)),
           OFFERS: offer,
         },
-        fields: { "Order.quantity": shown(quantity) },
+        fields: {
+          "Order.quantity": shown(quantity),
+          ...(expected === undefined ? {} : { "Order.expected": shown(expected) }),
+        },
       };
     }),
   );
