@@ -33,9 +33,22 @@ export class Connection {
     this.prepare(sql).run(...values);
   }
 
-  /** Runs `work` in one transaction: all of it is durable on return, or none of it happened. */
-  transaction<T>(kind: "read" | "write", work: () => T): T {
-    this.db.exec(kind === "write" ? "BEGIN IMMEDIATE" : "BEGIN");
+  /**
+   * Runs `work` in one transaction: all of it is durable on return, or none of it happened. Without end checks SQLite
+   * does not look whether the ends of relationships exist; then `work` has to.
+   */
+  transaction<T>(kind: "read" | "write" | "write without end checks", work: () => T): T {
+    const isUnchecked = kind === "write without end checks";
+    if (isUnchecked) this.db.exec("PRAGMA foreign_keys = OFF");
+    try {
+      this.db.exec(kind === "read" ? "BEGIN" : "BEGIN IMMEDIATE");
+      return this.#toItsEnd(work);
+    } finally {
+      if (isUnchecked) this.db.exec("PRAGMA foreign_keys = ON");
+    }
+  }
+
+  #toItsEnd<T>(work: () => T): T {
     try {
       const result = work();
       this.db.exec("COMMIT");

@@ -22,15 +22,19 @@ import {
 } from "../shared/refusals.ts";
 import { isCoded, searchedCode } from "../shared/search-codes.ts";
 import { searchText } from "../shared/search-text.ts";
+import { BulkInsert, insertInto } from "./bulk-insert.ts";
 import type { Connection } from "./connection.ts";
 import { JournalWriter } from "./journal-writer.ts";
 import { linksWhere, nodeNumber, readLink, readNode } from "./read-records.ts";
 import { encodeExtra, encodeInto, insertOf, linkColumns, nodeColumns } from "./record-columns.ts";
 import { constraintBroken } from "./sqlite-problem.ts";
 
+const intoNode = insertInto("node", ["n", "id", "label"]);
+
 /** The elementary writes of one transaction: each checks its values, keeps the search index and is journalled. */
 export class GraphWriter implements GraphDesk {
   readonly #connection: Connection;
+  readonly #inserts: BulkInsert;
   readonly #numbers = new Map<NodeId, number>();
   readonly journal: JournalWriter;
   readonly counts = {
@@ -42,8 +46,10 @@ export class GraphWriter implements GraphDesk {
     linksDeleted: 0,
   };
 
-  constructor(connection: Connection) {
+  /** @param inBulk whether new records may wait to be put in together; then `flush` comes before anything is read */
+  constructor(connection: Connection, inBulk = false) {
     this.#connection = connection;
+    this.#inserts = new BulkInsert(connection, inBulk);
     this.journal = new JournalWriter(connection);
   }
 
@@ -54,13 +60,12 @@ export class GraphWriter implements GraphDesk {
     checkProperties(columns, properties, () => id);
     const version = this.journal.firstVersion({ kind: "node", id });
     const n = this.journal.nextSequence();
-    try {
-      this.#connection.run("INSERT INTO node (n, id, label) VALUES (?, ?, ?)", n, id, label);
-      const values: SQLInputValue[] = [n, key, version, encodeExtra(extra)];
-      this.#connection.run(insertOf(values, columns, properties), ...values);
-    } catch (cause) {
-      throw constraintBroken(cause) === undefined ? cause : taken(id, key, properties, cause);
-    }
+    const refusal = (cause: unknown) =>
+      constraintBroken(cause) === undefined ? cause : taken(id, key, properties, cause);
+    this.#inserts.add(intoNode, n, [n, id, label], refusal);
+    const values: SQLInputValue[] = [n, key, version, encodeExtra(extra)];
+    const into = insertOf(values, columns, properties);
+    this.#inserts.add(into, n, values, refusal);
     this.#index(n, label, properties);
     this.#numbers.set(id, n);
     this.counts.nodesCreated++;
@@ -111,12 +116,10 @@ export class GraphWriter implements GraphDesk {
     const version = this.journal.firstVersion({ kind: "link", type, from, to });
     const n = this.journal.nextSequence();
     const values: SQLInputValue[] = [n, fromNode, toNode, version, encodeExtra(extra)];
-    const insert = insertOf(values, columns, properties);
-    try {
-      this.#connection.run(insert, ...values);
-    } catch (cause) {
-      throw constraintBroken(cause) === undefined ? cause : linkTaken(type, from, to, cause);
-    }
+    const into = insertOf(values, columns, properties);
+    this.#inserts.add(into, n, values, (cause) =>
+      constraintBroken(cause) === undefined ? cause : linkTaken(type, from, to, cause),
+    );
     this.#indexCode(n, type, properties);
     this.counts.linksCreated++;
   }
@@ -167,6 +170,11 @@ export class GraphWriter implements GraphDesk {
       `\u001f${n}`,
       n,
     );
+  }
+
+  /** Puts in the new records that wait; before anything is read, and at the end. */
+  flush(): void {
+    this.#inserts.flush();
   }
 
   /** The number of a node by id, or undefined; remembered for the rest of the transaction. */

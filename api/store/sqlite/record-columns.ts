@@ -12,6 +12,7 @@ import {
   relationshipTypeNames,
 } from "../../../graph-schema/index.ts";
 import type { Extra } from "../shared/record-state.ts";
+import { type InsertInto, insertInto } from "./bulk-insert.ts";
 import type { Row } from "./connection.ts";
 
 /** A label's or a relationship's declared properties as columns, with the statements they make. */
@@ -23,7 +24,7 @@ export interface RecordColumns {
   /** What every row has: n, key, version, extra of a node; n, fromNode, toNode, version, extra of a link. */
   readonly fixed: readonly string[];
   /** Statements of `insertOf`, by which properties are present. */
-  readonly inserts: Map<number, string>;
+  readonly inserts: Map<number, InsertInto>;
   /** For nodes: key, version, extra, properties, then n. For links the same without key. */
   readonly update: string;
 }
@@ -92,7 +93,7 @@ export function insertOf(
   values: SQLInputValue[],
   columns: RecordColumns,
   properties: Properties,
-): string {
+): InsertInto {
   let present = 0;
   let bit = 1;
   for (const [name] of columns.properties) {
@@ -108,10 +109,9 @@ export function insertOf(
   const names = columns.properties
     .map(([name]) => name)
     .filter((name) => properties[name] !== undefined);
-  const inserted = [...columns.fixed, ...names].map(quoteName);
-  const sql = `INSERT INTO ${quoteName(columns.table)} (${inserted.join(", ")}) VALUES (${inserted.map(() => "?").join(", ")})`;
-  columns.inserts.set(present, sql);
-  return sql;
+  const into = insertInto(columns.table, [...columns.fixed, ...names]);
+  columns.inserts.set(present, into);
+  return into;
 }
 
 /** Appends the values of all property columns, in their order, null where absent. */
