@@ -57,16 +57,51 @@ const things = [
   "brush set",
 ];
 
+/** How a list is kept; what is not named is as in `office`. */
+interface FlatShape {
+  readonly delimiter?: string;
+  readonly lineEnd?: string;
+  readonly decimal?: string;
+  readonly quoting?: "where needed" | "all" | "none";
+  /** Rows per distinct part. */
+  readonly rowsPerPart?: number;
+  /** Columns nobody knows, each with a sentence. */
+  readonly extraColumns?: number;
+  /** How many of the 22 columns are kept, from the left. */
+  readonly columns?: number;
+  readonly isShuffled?: boolean;
+}
+
+/** The shapes in which the import is measured. */
+export const flatShapes = {
+  office: {},
+  plain: { quoting: "none" },
+  quoted: { quoting: "all" },
+  semicolons: { delimiter: ";", lineEnd: "\r\n", decimal: "," },
+  shuffled: { isShuffled: true },
+  distinct: { rowsPerPart: 1 },
+  wide: { extraColumns: 10 },
+  narrow: { columns: 14 },
+} as const satisfies Readonly<Record<string, FlatShape>>;
+export type FlatShapeName = keyof typeof flatShapes;
+
 /**
  * A flat list the way a fleet office keeps it: a row = gear + part + supplier + stock, `rowCount` rows of 22 columns.
  * Every model is fitted on several vessels, so rows repeat models, parts, offers and lots, as real lists do;
  * about one description in ten holds a comma and is quoted. The same seed gives the same text.
  */
-export function generateFlatList(rowCount: number, seed = 1): string {
+export function generateFlatList(
+  rowCount: number,
+  seed = 1,
+  shapeName: FlatShapeName = "office",
+): string {
+  const shape: FlatShape = flatShapes[shapeName];
+  const { delimiter = ",", lineEnd = "\n", decimal = ".", quoting = "where needed" } = shape;
+  const { rowsPerPart = 8, extraColumns = 0, columns = header.length, isShuffled = false } = shape;
   const random = seeded(seed);
   const pick = (count: number): number => Math.floor(random() * count);
   const modelCount = Math.max(5, Math.ceil(rowCount / 60));
-  const partCount = Math.max(10, Math.ceil(rowCount / 8));
+  const partCount = Math.max(10, Math.ceil(rowCount / rowsPerPart));
   const supplierCount = 40;
   const parts = Array.from({ length: partCount }, (_, at) => {
     const thing = things[pick(things.length)] ?? "seal";
@@ -80,7 +115,7 @@ export function generateFlatList(rowCount: number, seed = 1): string {
       onBoard: String(pick(6)),
       locker: `Bin ${1 + (at % 120)}`,
       supplier: 1 + pick(supplierCount),
-      price: (1 + random() * 400).toFixed(2),
+      price: (1 + random() * 400).toFixed(2).replace(".", decimal),
       lead: String(2 + pick(60)),
     };
   });
@@ -97,8 +132,12 @@ export function generateFlatList(rowCount: number, seed = 1): string {
       })),
     };
   });
-  const quote = (text: string): string => (text.includes(",") ? `"${text}"` : text);
-  const rows = [header.join(",")];
+  const quote = (text: string): string => {
+    if (quoting === "none") return text.replaceAll(delimiter, "");
+    return quoting === "all" || text.includes(delimiter) ? `"${text}"` : text;
+  };
+  const extraNames = Array.from({ length: extraColumns }, (_, at) => `Yard note ${at + 1}`);
+  const rows = [[...header.slice(0, columns), ...extraNames].map(quote).join(delimiter)];
   for (let item = 0; rows.length <= rowCount; item += 1) {
     const model = models[pick(modelCount)];
     if (model === undefined) continue;
@@ -121,7 +160,7 @@ export function generateFlatList(rowCount: number, seed = 1): string {
           hours,
           part.maker,
           part.number,
-          quote(part.description),
+          part.description,
           part.grams,
           String(quantity),
           part.mtbf,
@@ -133,9 +172,19 @@ export function generateFlatList(rowCount: number, seed = 1): string {
           part.onBoard,
           part.expires,
           item % 7 === 0 ? "see the log" : "",
-        ].join(","),
+        ]
+          .slice(0, columns)
+          .concat(
+            extraNames.map((_, at) => `looked at on day ${(item * 7 + at) % 365}, found sound`),
+          )
+          .map(quote)
+          .join(delimiter),
       );
     }
   }
-  return `${rows.join("\n")}\n`;
+  for (let at = rows.length - 1; isShuffled && at > 1; at -= 1) {
+    const other = 1 + pick(at);
+    [rows[at], rows[other]] = [rows[other] ?? "", rows[at] ?? ""];
+  }
+  return `${rows.join(lineEnd)}${lineEnd}`;
 }

@@ -3,17 +3,19 @@ import { once } from "node:events";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import type { Figure } from "./figure.ts";
+import { type FlatShapeName, flatShapes } from "./generate-flat-list.ts";
 import type { Trial } from "./import-trial.ts";
 
 const rows = 100_000;
-const trials = 7;
+const officeTrials = 7;
+const shapeTrials = 3;
 
 /** Median of an odd number of measurements. */
 const median = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[(values.length - 1) / 2] ?? Number.NaN;
 
-const startTrials = (what: "parse" | "dry-run"): ChildProcess =>
-  fork(fileURLToPath(new URL("./import-trial.ts", import.meta.url)), [what, String(rows)]);
+const startTrials = (what: "parse" | "dry-run", shape: FlatShapeName): ChildProcess =>
+  fork(fileURLToPath(new URL("./import-trial.ts", import.meta.url)), [what, String(rows), shape]);
 
 async function measure(side: ChildProcess): Promise<Trial> {
   side.send("go");
@@ -36,34 +38,80 @@ async function commitRun(): Promise<CommitRun> {
   return JSON.parse(stdout) as CommitRun;
 }
 
-/**
- * A 100 000-row flat list of 22 columns: the dry run (bytes to proposal, empty graph) against papaparse merely
- * decoding and parsing the same bytes, in turns, each in its own process; medians after one trial to warm up.
- */
-export async function importFigures(): Promise<Figure[]> {
-  const sides = { parse: startTrials("parse"), dryRun: startTrials("dry-run") };
-  const parse: number[] = [];
-  const dryRun: number[] = [];
-  let megabytes = 0;
+interface DryRun {
+  readonly shape: FlatShapeName;
+  readonly ratio: number;
+  readonly cpuRatio: number;
+  readonly parseMs: number;
+  readonly dryRunMs: number;
+  readonly megabytes: number;
+}
+
+/** Parsing and the dry run in turns, each in its own process; medians after one trial to warm up. */
+async function dryRunOf(shape: FlatShapeName): Promise<DryRun> {
+  const sides = { parse: startTrials("parse", shape), dryRun: startTrials("dry-run", shape) };
+  const parse: Trial[] = [];
+  const dryRun: Trial[] = [];
+  const trials = shape === "office" ? officeTrials : shapeTrials;
   try {
     for (let trial = 0; trial <= trials; trial += 1) {
       const parsed = await measure(sides.parse);
       const run = await measure(sides.dryRun);
       if (trial === 0) continue;
-      parse.push(parsed.milliseconds);
-      dryRun.push(run.milliseconds);
-      megabytes = Math.max(megabytes, run.megabytes);
+      parse.push(parsed);
+      dryRun.push(run);
     }
   } finally {
     for (const side of Object.values(sides)) side.kill();
   }
-  const ratio = median(dryRun) / median(parse);
+  const parseMs = median(parse.map(({ milliseconds }) => milliseconds));
+  const dryRunMs = median(dryRun.map(({ milliseconds }) => milliseconds));
+  const cpu = (of: readonly Trial[]) => median(of.map(({ cpuMilliseconds }) => cpuMilliseconds));
+  return {
+    shape,
+    ratio: dryRunMs / parseMs,
+    cpuRatio: cpu(dryRun) / cpu(parse),
+    parseMs,
+    dryRunMs,
+    megabytes: Math.max(...dryRun.map(({ megabytes }) => megabytes)),
+  };
+}
+
+/**
+ * 100 000-row flat lists of several shapes: the dry run (bytes to proposal, empty graph) against papaparse merely
+ * decoding and parsing the same bytes. The worst shape decides.
+ */
+export async function importFigures(): Promise<Figure[]> {
+  const runs: DryRun[] = [];
+  for (const shape of Object.keys(flatShapes) as FlatShapeName[]) runs.push(await dryRunOf(shape));
+  const worst = runs.reduce((one, other) => (other.ratio > one.ratio ? other : one));
+  const megabytes = Math.max(...runs.map((run) => run.megabytes));
   const whole = await commitRun();
   const commitRatio = whole.commitMs / whole.parseMs;
   return [
-    { name: "dry run / papaparse", value: ratio, unit: "times", target: "≤ 4", meets: ratio <= 4 },
-    { name: "dry run", value: median(dryRun), unit: "ms", target: "none", meets: true },
-    { name: "papaparse alone", value: median(parse), unit: "ms", target: "none", meets: true },
+    ...runs.flatMap(({ shape, ratio, cpuRatio, dryRunMs, parseMs }) => [
+      {
+        name: `dry run / papaparse, ${shape} (dry run ${dryRunMs.toFixed(0)} ms, papaparse ${parseMs.toFixed(0)} ms)`,
+        value: ratio,
+        unit: "times",
+        target: "≤ 4",
+        meets: ratio <= 4,
+      },
+      {
+        name: `the same in processor time, ${shape}`,
+        value: cpuRatio,
+        unit: "times",
+        target: "none",
+        meets: true,
+      },
+    ]),
+    {
+      name: `dry run / papaparse, the worst of all (${worst.shape})`,
+      value: worst.ratio,
+      unit: "times",
+      target: "≤ 4",
+      meets: worst.ratio <= 4,
+    },
     {
       name: "peak memory of dry runs",
       value: megabytes,
