@@ -4,6 +4,7 @@ import { undoImport } from "../plans/undo-import.ts";
 import { groupDigits } from "../plans/words.ts";
 import { type GlobalOptions, openExisting } from "./open-graph.ts";
 import { say, sayDocument, sayWords, terminalWidth } from "./say.ts";
+import { showProgress } from "./show-progress.ts";
 import { renderTable } from "./table.ts";
 
 interface UndoOptions extends GlobalOptions {
@@ -41,10 +42,9 @@ export function addUndoCommand(program: Command): void {
           }
           return;
         }
-        const answer = await undoImport(graph.store, wanted, {
-          who: "command line",
-          at: new Date().toISOString(),
-        });
+        const { progress, finish } = showProgress();
+        const occasion = { who: "command line", at: new Date().toISOString() };
+        const answer = await undoImport(graph.store, wanted, occasion, progress).finally(finish);
         if (options.json === true) sayDocument(answer);
         else sayWords(answer.sentence);
       } finally {

@@ -34,6 +34,7 @@ export async function undoImport(
   store: GraphStore,
   wanted: string | undefined,
   occasion: WriteOccasion,
+  progress?: (stage: "records put back", done: number, total: number) => void,
 ): Promise<UndoAnswer> {
   const { id, name, undone } = await chooseImport(store, wanted);
   if (undone !== null) {
@@ -42,7 +43,9 @@ export async function undoImport(
       `An import can be undone once, and "${name}" was undone on ${undone}. Take the file in again if you want it back.`,
     );
   }
-  const receipt = await store.undoImport(id as NodeId, occasion);
+  const receipt = await store.undoImport(id as NodeId, occasion, (done, total) =>
+    progress?.("records put back", done, total),
+  );
   const nodesRestored = receipt.nodesCreated + receipt.nodesChanged;
   const linksRestored = receipt.linksCreated + receipt.linksChanged;
   return {

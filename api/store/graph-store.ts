@@ -129,7 +129,11 @@ export interface GraphStore {
   ): Promise<WriteReceipt>;
 
   /** Takes back a whole import. Errors: `undo-blocked` when later changes stand on it (facts: which), `not-found`. */
-  undoImport(importId: NodeId, occasion: WriteOccasion): Promise<WriteReceipt>;
+  undoImport(
+    importId: NodeId,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt>;
 
   /**
    * Takes back the whole write that wrote the sequence number: an edit, a deletion, an import, or an undo, which is

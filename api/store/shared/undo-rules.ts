@@ -66,20 +66,36 @@ export function refuseStandings(standings: readonly Standing[]): void {
 type NodeSubject = Subject & { kind: "node" };
 type LinkSubject = Subject & { kind: "link" };
 
-/** Links go before their ends and come after them; keys are freed before any is given out again. */
-export function putBack(desk: GraphDesk, fates: readonly Fate[]): void {
+const fatesPerReport = 2000;
+
+/**
+ * Links go before their ends and come after them; keys are freed before any is given out again.
+ * @param progress told how many of the records looked at are done; never falls, ends at the total
+ */
+export function putBack(
+  desk: GraphDesk,
+  fates: readonly Fate[],
+  progress?: (done: number, total: number) => void,
+): void {
   const ofLinks = fates.filter(({ subject }) => subject.kind === "link");
   const ofNodes = fates.filter(({ subject }) => subject.kind === "node");
   const added = ({ before, after }: Fate) => before === undefined && after !== undefined;
+  const goneLinks = ofLinks.filter(added);
+  const goneNodes = ofNodes.filter(added);
+  const total = goneLinks.length + goneNodes.length + fates.length;
+  let done = 0;
   const each = (list: readonly Fate[], work: (fate: Fate) => void) => {
-    for (const fate of list) naming(fate.subject, () => work(fate));
+    for (const fate of list) {
+      naming(fate.subject, () => work(fate));
+      if (++done % fatesPerReport === 0) progress?.(done, total);
+    }
   };
-  each(ofLinks.filter(added), ({ subject, untouched }) => {
+  each(goneLinks, ({ subject, untouched }) => {
     const link =
       (untouched as Numbered<LinkRecord> | undefined) ?? linkNow(desk, subject as LinkSubject);
     if (link !== undefined) desk.removeLink(link);
   });
-  each(ofNodes.filter(added), ({ subject, untouched }) => {
+  each(goneNodes, ({ subject, untouched }) => {
     const node =
       (untouched as Numbered<NodeRecord> | undefined) ?? desk.node((subject as NodeSubject).id);
     if (node !== undefined) desk.removeNode(node);
@@ -107,6 +123,7 @@ export function putBack(desk: GraphDesk, fates: readonly Fate[]): void {
     const link = linkNow(desk, subject as LinkSubject);
     if (link !== undefined) desk.changeLink(link, before);
   });
+  progress?.(total, total);
 }
 
 const linkNow = (desk: GraphDesk, { type, from, to }: LinkSubject) => desk.link(type, from, to);

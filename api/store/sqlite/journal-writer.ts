@@ -1,3 +1,4 @@
+import type { SQLInputValue } from "node:sqlite";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { JournalEntry, WriteOccasion } from "../graph-store.ts";
 import { type RecordState, type Subject, stateOf } from "../shared/record-state.ts";
@@ -14,6 +15,7 @@ export class JournalWriter {
   readonly #connection: Connection;
   readonly #first: number;
   #next: number;
+  readonly #waiting: SQLInputValue[] = [];
   /** Whether anything was ever deleted; while not, no record can be a second one of its id. */
   #anyDeleted: boolean;
 
@@ -32,6 +34,7 @@ export class JournalWriter {
   /** The version a new record begins with: 1, or one above its last where it existed before and was deleted. */
   firstVersion(subject: Subject): number {
     if (!this.#anyDeleted) return 1;
+    this.#flush();
     const [type, id, other] = subjectColumns(subject);
     const last = this.#connection.row(
       "SELECT before ->> '$.version' FROM entry WHERE kind = 'deleted' AND subject = ? AND other IS ? AND type IS ? ORDER BY sequence DESC LIMIT 1",
@@ -43,13 +46,15 @@ export class JournalWriter {
   }
 
   changed(subject: Subject, n: number, before: NodeRecord | LinkRecord, after: RecordState): void {
-    this.#keepCreation(subject, n, before);
-    this.#write(this.nextSequence(), "changed", subject, stateOf(before), after);
+    const state = JSON.stringify(stateOf(before));
+    this.#keepCreation(subject, n, state);
+    this.#write(this.nextSequence(), "changed", subject, state, JSON.stringify(after));
   }
 
   deleted(subject: Subject, n: number, before: NodeRecord | LinkRecord): void {
-    this.#keepCreation(subject, n, before);
-    this.#write(this.nextSequence(), "deleted", subject, stateOf(before), null);
+    const state = JSON.stringify(stateOf(before));
+    this.#keepCreation(subject, n, state);
+    this.#write(this.nextSequence(), "deleted", subject, state, null);
     this.#anyDeleted = true;
   }
 
@@ -58,6 +63,7 @@ export class JournalWriter {
    * Returns its last sequence number, 0 when nothing was written.
    */
   close(occasion: WriteOccasion, importId: string | undefined, undoes?: number): number {
+    this.#flush();
     const last = this.#next - 1;
     if (last < this.#first) return 0;
     this.#connection.run(
@@ -80,30 +86,40 @@ export class JournalWriter {
   }
 
   /** Until its first change a record is its own journal entry; this writes the entry out before the row moves on. */
-  #keepCreation(subject: Subject, n: number, record: NodeRecord | LinkRecord): void {
-    this.#write(n, "created", subject, null, stateOf(record));
+  #keepCreation(subject: Subject, n: number, state: string): void {
+    this.#write(n, "created", subject, null, state);
   }
 
   #write(
     sequence: number,
     kind: JournalEntry["kind"],
     subject: Subject,
-    before: RecordState | null,
-    after: RecordState | null,
+    before: string | null,
+    after: string | null,
   ): void {
-    const [type, id, other] = subjectColumns(subject);
-    this.#connection.run(
-      "INSERT INTO entry (sequence, kind, type, subject, other, before, after) VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (sequence) DO NOTHING",
-      sequence,
-      kind,
-      type,
-      id,
-      other,
-      before === null ? null : JSON.stringify(before),
-      after === null ? null : JSON.stringify(after),
-    );
+    this.#waiting.push(sequence, kind, ...subjectColumns(subject), before, after);
+    if (this.#waiting.length === entriesPerStatement * entryColumns) {
+      this.#connection.run(insertSeveral, ...this.#waiting);
+      this.#waiting.length = 0;
+    }
+  }
+
+  /** Writes out the entries that wait for a statement of several. */
+  #flush(): void {
+    const count = this.#waiting.length / entryColumns;
+    if (count > 0) this.#connection.run(insertEntries(count), ...this.#waiting);
+    this.#waiting.length = 0;
   }
 }
+
+const entryColumns = 7;
+const entriesPerStatement = 8;
+
+/** OR FAIL: a failure ends the whole transaction anyway, so that SQLite need not keep each statement's own undo. */
+const insertEntries = (count: number): string =>
+  `INSERT OR FAIL INTO entry (sequence, kind, type, subject, other, before, after) VALUES ${Array(count).fill("(?, ?, ?, ?, ?, ?, ?)").join(", ")} ON CONFLICT (sequence) DO NOTHING`;
+
+const insertSeveral = insertEntries(entriesPerStatement);
 
 /** The sequence number of the newest journal entry; 0 in an empty graph. */
 export function lastSequence(connection: Connection): number {

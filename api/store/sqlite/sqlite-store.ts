@@ -75,8 +75,12 @@ export class SqliteStore implements GraphStore {
     return this.#guard((connection) => applyChanges(connection, changes, occasion, progress));
   }
 
-  async undoImport(importId: NodeId, occasion: WriteOccasion): Promise<WriteReceipt> {
-    return this.#guard((connection) => undoImport(connection, importId, occasion));
+  async undoImport(
+    importId: NodeId,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt> {
+    return this.#guard((connection) => undoImport(connection, importId, occasion, progress));
   }
 
   async undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt> {

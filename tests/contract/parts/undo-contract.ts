@@ -76,6 +76,23 @@ export function undoContract(open: StoreFactory): void {
       expect(newest.every(({ who }) => who === "b")).toBe(true);
     });
 
+    test("progress of a large undo rises to its total and never runs backwards", async () => {
+      const store = await open();
+      const draft = new Draft();
+      for (let at = 0; at < 2500; at += 1) {
+        draft.node("Part", { partNumber: `N-${at}` }, `maker\u001fn-${at}`);
+      }
+      const importId = await takeIn(store, { changes: draft.changes }, "long.csv");
+      const told: [done: number, total: number][] = [];
+      await store.undoImport(importId, occasion, (done, total) => told.push([done, total]));
+      expect(told.length).toBeGreaterThan(1);
+      const [first] = told;
+      expect(
+        told.every(([done, total], at) => total === first?.[1] && done >= (told[at - 1]?.[0] ?? 0)),
+      ).toBe(true);
+      expect(told.at(-1)?.[0]).toBe(first?.[1]);
+    });
+
     test("the first import of all can be undone to an empty graph, and taken in again", async () => {
       const store = await open();
       const { set } = smallFleet();
