@@ -1,5 +1,7 @@
 import type { Cell, CellNote } from "../cells/cell.ts";
+import type { RowBlock } from "../reading/row-block.ts";
 import { type FaultCode, showValue } from "../row-fault.ts";
+import { CellNumbers } from "./cell-numbers.ts";
 import type { Scalar } from "./cell-reader.ts";
 
 export type { Scalar };
@@ -27,8 +29,7 @@ export interface NoteCount {
 
 /** Something that reads the rows of a table block by block, while a block's cells are still in cache. */
 export interface BlockReader {
-  /** @param first index of the first of `rows` in the table */
-  read(rows: readonly (readonly string[])[], first: number): void;
+  read(block: RowBlock): void;
 }
 
 type Fault = Extract<Cell<Scalar>, { kind: "fault" }>;
@@ -37,15 +38,28 @@ const isFault = 0xffffffff;
 /** Values and their codes as they are met: the same value, the same code, however it is written. */
 export class ValueCodes {
   readonly values: Scalar[] = [""];
-  readonly #codes = new Map<Scalar, number>();
+  /** Filled when it is first needed: while every value is the very text of a cell of its own, no two can be the same. */
+  #codes: Map<Scalar, number> | undefined;
 
   codeOf(value: Scalar): number {
+    if (this.#codes === undefined) {
+      this.#codes = new Map();
+      for (let code = 1; code < this.values.length; code += 1) {
+        this.#codes.set(this.values[code] as Scalar, code);
+      }
+    }
     const before = this.#codes.get(value);
     if (before !== undefined) return before;
     const code = this.values.length;
     this.values.push(value);
     this.#codes.set(value, code);
     return code;
+  }
+
+  /** The code of a text that stands in a cell just so, and was given no code for such a cell before. */
+  codeOfCell(text: string): number {
+    if (this.#codes !== undefined) return this.codeOf(text);
+    return this.values.push(text) - 1;
   }
 }
 
@@ -56,10 +70,7 @@ export function countNote(notes: Map<string, NoteCount>, note: CellNote, row: nu
   else notes.set(note.code, { note, count: 1, firstRow: row });
 }
 
-/**
- * Reads one column into codes. A cell that repeats the one above costs a comparison, one seen before a look-up,
- * a new one a reading.
- */
+/** Reads one column into codes, each distinct cell once. */
 export class ColumnReader implements BlockReader, CodedColumn {
   readonly codes: Uint32Array;
   readonly faults: CellFault[] = [];
@@ -67,13 +78,16 @@ export class ColumnReader implements BlockReader, CodedColumn {
   readonly #at: number;
   readonly #read: (cell: string) => Cell<Scalar>;
   readonly #values = new ValueCodes();
-  readonly #codeByCell = new Map<string, number>();
-  readonly #faultByCell = new Map<string, Fault>();
-  readonly #noteByCell = new Map<string, CellNote>();
+  readonly #cells: CellNumbers;
+  /** By number of a cell: its code, or that it has a fault; then what else was found. */
+  readonly #codeOf: number[] = [0];
+  readonly #faultOf = new Map<number, Fault>();
+  readonly #noteOf = new Map<number, CellNote>();
 
   constructor(at: number, rowLimit: number, read: (cell: string) => Cell<Scalar>) {
     this.#at = at;
     this.#read = read;
+    this.#cells = new CellNumbers(at);
     this.codes = new Uint32Array(rowLimit);
   }
 
@@ -81,47 +95,43 @@ export class ColumnReader implements BlockReader, CodedColumn {
     return this.#values.values;
   }
 
-  read(rows: readonly (readonly string[])[], first: number): void {
-    const at = this.#at;
+  read(block: RowBlock): void {
+    const { first, rowCount } = block;
+    const numbers = this.#cells.of(block);
     const codes = this.codes;
-    const codeByCell = this.#codeByCell;
-    let last = "";
-    let lastCode = 0;
-    for (let index = 0; index < rows.length; index += 1) {
-      const cell = (rows[index] as readonly string[])[at] as string;
-      if (cell === "") continue;
-      if (cell !== last) {
-        last = cell;
-        lastCode = codeByCell.get(cell) ?? this.#readNew(cell);
-      }
-      const row = first + index;
-      if (lastCode === isFault) this.#addFault(row, cell);
+    const codeOf = this.#codeOf;
+    for (let row = 0; row < rowCount; row += 1) {
+      const number = numbers[row] as number;
+      if (number === 0) continue;
+      if (number === codeOf.length) codeOf.push(this.#readNew(block.cell(row, this.#at), number));
+      const code = codeOf[number] as number;
+      if (code === isFault) this.#addFault(first + row, number, block.cell(row, this.#at));
       else {
-        codes[row] = lastCode;
-        if (this.#noteByCell.size > 0) {
-          const note = this.#noteByCell.get(cell);
-          if (note) countNote(this.notes, note, row);
+        codes[first + row] = code;
+        if (this.#noteOf.size > 0) {
+          const note = this.#noteOf.get(number);
+          if (note) countNote(this.notes, note, first + row);
         }
       }
     }
   }
 
-  #readNew(cell: string): number {
+  #readNew(cell: string, number: number): number {
     const answer = this.#read(cell);
-    let code = 0;
     if (answer.kind === "fault") {
-      code = isFault;
-      this.#faultByCell.set(cell, answer);
-    } else if (answer.kind === "value") {
-      code = this.#values.codeOf(answer.value);
-      if (answer.note) this.#noteByCell.set(cell, answer.note);
+      this.#faultOf.set(number, answer);
+      return isFault;
     }
-    this.#codeByCell.set(cell, code);
-    return code;
+    if (answer.kind === "empty") return 0;
+    if (answer.note) this.#noteOf.set(number, answer.note);
+    const { value } = answer;
+    return value === cell && this.#cells.areApart
+      ? this.#values.codeOfCell(cell)
+      : this.#values.codeOf(value);
   }
 
-  #addFault(row: number, cell: string): void {
-    const fault = this.#faultByCell.get(cell);
+  #addFault(row: number, number: number, cell: string): void {
+    const fault = this.#faultOf.get(number);
     if (fault === undefined) return;
     const { code, rule, remedy } = fault;
     this.faults.push({ row, code, rule, remedy, value: showValue(cell) });

@@ -2,7 +2,9 @@ import type { Cell } from "../cells/cell.ts";
 import { currencyOf } from "../cells/currencies.ts";
 import { type Money, parseMoney } from "../cells/parse-money.ts";
 import type { NumberConvention } from "../cells/parse-number.ts";
+import type { RowBlock } from "../reading/row-block.ts";
 import { showValue } from "../row-fault.ts";
+import { CellNumbers } from "./cell-numbers.ts";
 import {
   type BlockReader,
   type CellFault,
@@ -32,9 +34,10 @@ export class PriceReader implements BlockReader {
   readonly #options: PriceOptions;
   readonly #prices = new ValueCodes();
   readonly #currencies = new ValueCodes();
-  readonly #seen = new Map<string, Map<string, SeenPrice>>();
-  #lastNamed = "";
-  #lastSeen: Map<string, SeenPrice> | undefined;
+  readonly #priceCells: CellNumbers;
+  readonly #currencyCells: CellNumbers | undefined;
+  /** By number of the currency's cell (0 if there is none), then of the price's. */
+  readonly #seen: (SeenPrice | undefined)[][] = [];
 
   constructor(
     priceAt: number,
@@ -45,21 +48,36 @@ export class PriceReader implements BlockReader {
     this.#priceAt = priceAt;
     this.#currencyAt = currencyAt;
     this.#options = options;
+    this.#priceCells = new CellNumbers(priceAt);
+    this.#currencyCells = currencyAt === undefined ? undefined : new CellNumbers(currencyAt);
     this.price = { codes: new Uint32Array(rowLimit), values: this.#prices.values };
     this.currency = { codes: new Uint32Array(rowLimit), values: this.#currencies.values };
   }
 
-  read(rows: readonly (readonly string[])[], first: number): void {
-    for (let index = 0; index < rows.length; index += 1) {
+  read(block: RowBlock): void {
+    const { first, rowCount } = block;
+    const cells = this.#priceCells.of(block);
+    const currencies = this.#currencyCells?.of(block);
+    for (let index = 0; index < rowCount; index += 1) {
+      const cell = cells[index] as number;
+      if (cell === 0) continue;
+      const named = currencies === undefined ? 0 : (currencies[index] as number);
+      let ofCurrency = this.#seen[named];
+      if (ofCurrency === undefined) {
+        ofCurrency = [];
+        this.#seen[named] = ofCurrency;
+      }
+      let seen = ofCurrency[cell];
+      if (seen === undefined) {
+        seen = this.#readNew(block.cell(index, this.#priceAt), this.#nameIn(block, index));
+        ofCurrency[cell] = seen;
+      }
       const row = first + index;
-      const cells = rows[index] as readonly string[];
-      const cell = cells[this.#priceAt] as string;
-      if (cell === "") continue;
-      const named = this.#currencyAt === undefined ? "" : (cells[this.#currencyAt] ?? "").trim();
-      const seen = this.#price(cell, named);
       if (seen.answer.kind === "fault") {
         const { code, rule, remedy } = seen.answer;
-        const value = named === "" ? showValue(cell) : `${showValue(cell)} ${showValue(named)}`;
+        const name = this.#nameIn(block, index);
+        const shown = showValue(block.cell(index, this.#priceAt));
+        const value = name === "" ? shown : `${shown} ${showValue(name)}`;
         this.faults.push({ row, code, rule, remedy, value });
         continue;
       }
@@ -71,25 +89,18 @@ export class PriceReader implements BlockReader {
     }
   }
 
-  #price(cell: string, named: string): SeenPrice {
-    let seen = named === this.#lastNamed ? this.#lastSeen : this.#seen.get(named);
-    if (seen === undefined) {
-      seen = new Map();
-      this.#seen.set(named, seen);
-    }
-    this.#lastNamed = named;
-    this.#lastSeen = seen;
-    const before = seen.get(cell);
-    if (before !== undefined) return before;
+  #nameIn(block: RowBlock, index: number): string {
+    return this.#currencyAt === undefined ? "" : block.cell(index, this.#currencyAt).trim();
+  }
+
+  #readNew(cell: string, named: string): SeenPrice {
     const answer = readOne(cell, named, this.#options);
     const isValue = answer.kind === "value";
-    const price = {
+    return {
       answer,
       price: isValue ? this.#prices.codeOf(answer.value.minor) : 0,
       currency: isValue ? this.#currencies.codeOf(answer.value.currency) : 0,
     };
-    seen.set(cell, price);
-    return price;
   }
 }
 

@@ -13,6 +13,7 @@ import { writtenUnit } from "../cells/units.ts";
 import { headerForms } from "../header-likeness.ts";
 import type { Matching } from "../match-columns.ts";
 import type { Table } from "../reading/read-table.ts";
+import type { RowBlock } from "../reading/row-block.ts";
 import type { ImportNotice, RowFault } from "../row-fault.ts";
 import { type Target, targets } from "../targets.ts";
 import { cellReader } from "./cell-reader.ts";
@@ -223,11 +224,11 @@ export function* readColumns(
     });
   const repeats = new RepeatedNames(table, matched);
   let blocks = 0;
-  for (const { rows, first } of table.blocks()) {
-    for (const { reader } of readers) reader.read(rows, first);
-    repeats.read(rows, first);
+  for (const block of table.blocks()) {
+    for (const { reader } of readers) reader.read(block);
+    repeats.read(block);
     blocks += 1;
-    if (blocks % 16 === 0) yield { done: first, total: rowLimit };
+    if (blocks % 8 === 0) yield { done: block.first, total: rowLimit };
   }
   const faults = new Map<number, RowFault[]>();
   for (const { header, reader } of readers) {
@@ -305,20 +306,20 @@ class RepeatedNames implements BlockReader {
     );
   }
 
-  read(rows: readonly (readonly string[])[], firstRow: number): void {
+  read(block: RowBlock): void {
     for (const { first, second, header } of this.#pairs) {
-      rows.forEach((cells, index) => {
-        const [one, other] = [(cells[first] ?? "").trim(), (cells[second] ?? "").trim()];
-        if (one === other || other === "") return;
+      for (let row = 0; row < block.rowCount; row += 1) {
+        const [one, other] = [block.cell(row, first).trim(), block.cell(row, second).trim()];
+        if (one === other || other === "") continue;
         const fault: CellFault = {
-          row: firstRow + index,
+          row: block.first + row,
           code: "columns-disagree",
           rule: `Two columns of the same name, ${first + 1} and ${second + 1}, must agree in a row`,
           value: `${one} / ${other}`,
           remedy: "Rename one of the columns, or map one of them by hand.",
         };
         this.found.push({ header, fault });
-      });
+      }
     }
   }
 }

@@ -57,7 +57,7 @@ export class Pairing {
     this.#size += 1;
     if (this.#size * 2 <= this.#mask) return;
     const old = this.#cells;
-    const capacity = (this.#mask + 1) * 4;
+    const capacity = (this.#mask + 1) * (this.#mask < 1 << 14 ? 4 : 2);
     this.#mask = capacity - 1;
     this.#cells = new Int32Array(capacity * stride).fill(-1);
     for (let at = 0; at < old.length; at += stride) {

@@ -1,11 +1,20 @@
 import { Problem } from "../../api/errors/problem.ts";
 import { type ImportNotice, type RowFault, showValue } from "../row-fault.ts";
-import { isBlankRow, isSuspect, type RowRules, rowFaults, straightenRow } from "./check-row.ts";
+import { beyondScanning, CellScanner, cutOff } from "./cell-scanner.ts";
+import {
+  isBlankRow,
+  isSuspect,
+  longestCell,
+  type RowRules,
+  rowFaults,
+  straightenRow,
+} from "./check-row.ts";
 import { decodeText, type TextEncoding } from "./decode-text.ts";
 import { findHeader, headerSearchDepth } from "./find-header.ts";
 import { type LineEnd, settleLineEnds } from "./line-ends.ts";
 import { nameColumns } from "./name-columns.ts";
-import { parsePiece, type RowPiece, rowPieces } from "./row-pieces.ts";
+import { ParsedBlock, type RowBlock, ScannedBlock } from "./row-block.ts";
+import { parsePiece, pieceAt, type RowPiece, rowPieces } from "./row-pieces.ts";
 import { type Delimiter, sniffDelimiter } from "./sniff-delimiter.ts";
 
 export interface ReadOptions {
@@ -17,12 +26,6 @@ export interface ReadOptions {
   readonly isKnownName?: (cell: string) => boolean;
 }
 
-/** Rows `first`, `first` + 1, ... of a table: not blank, as wide as the header (one too long keeps its surplus). */
-export interface RowBlock {
-  readonly rows: readonly (readonly string[])[];
-  readonly first: number;
-}
-
 interface PieceMark {
   readonly from: number;
   readonly to: number;
@@ -32,6 +35,17 @@ interface PieceMark {
   /** Rows kept because the piece cannot be parsed again on its own. */
   readonly kept: readonly string[][] | undefined;
 }
+
+/** How far the rows were gone through: rows as the file has them, and lines. */
+interface Place {
+  rawRow: number;
+  line: number;
+}
+
+/** Characters per block: small enough for its places to stay in the cache while column after column is read. */
+const blockSize = 1 << 15;
+/** Characters after which a quoted cell is left to the parser, which tells an open quote mark from a long cell. */
+const longestReach = 1 << 20;
 
 /**
  * A file as rows of text under a header: nothing interpreted, nothing left out. The rows are gone through once, by
@@ -160,16 +174,110 @@ export class Table {
       .filter((row) => this.#isKept(row));
   }
 
-  /** All rows in order, a block at a time; to be called once. */
+  /**
+   * All rows in order, a block at a time; to be called once. Plain rows are scanned in place; where the scanner is at a
+   * loss, a piece of the text is parsed.
+   */
   *blocks(): Generator<RowBlock> {
-    const place = { rawRow: 0, line: 1 };
-    for (const piece of rowPieces(this.#text, this.delimiter, this.#lineEnd)) {
+    const place: Place = { rawRow: 0, line: 1 };
+    const { length } = this.#text;
+    const scanner = new CellScanner(this.#text, this.delimiter, this.#lineEnd, this.header.length);
+    for (let from = 0; from < length; ) {
+      const { block, to, isPlain } = this.#scan(scanner, from, place);
+      if (to > from) yield block;
+      from = to;
+      if (isPlain) continue;
+      const piece = pieceAt(this.#text, from, this.delimiter, this.#lineEnd);
       yield this.#take(piece, place);
+      from = piece.to;
     }
   }
 
+  /** Scans rows from `from` on for one block, as far as they are plain. */
+  #scan(
+    scanner: CellScanner,
+    from: number,
+    place: Place,
+  ): { block: ScannedBlock; to: number; isPlain: boolean } {
+    const { width } = scanner;
+    let end = Math.min(this.#text.length, from + blockSize);
+    scanner.load(from, end);
+    const first = this.rowCount;
+    let leave = 0;
+    let kept = 0;
+    let rawRows = 0;
+    let at = from;
+    let cellCount = 0;
+    while (at < end) {
+      cellCount = scanner.scan(at, kept);
+      if (cellCount === beyondScanning) break;
+      if (cellCount === cutOff) {
+        if (at > from) break;
+        // A quoted cell that goes on and on may yet end; but not for ever.
+        if (end - from > longestReach) {
+          cellCount = beyondScanning;
+          break;
+        }
+        end = from + (end - from) * 4;
+        scanner.load(from, end);
+        continue;
+      }
+      const line = place.line;
+      place.line += 1 + scanner.lineEndsWithin;
+      place.rawRow += 1;
+      rawRows += 1;
+      at = scanner.next;
+      if (place.rawRow <= this.#headerIndex + 1) leave = rawRows;
+      else if (!this.#isScannedKept(scanner, kept, cellCount)) this.skipped += 1;
+      else {
+        const row = first + kept;
+        this.#lines[row] = line;
+        if (cellCount !== width || holdsLongCell(scanner, kept)) {
+          const cells = scannedRow(scanner, kept, cellCount);
+          straightenRow(cells, width);
+          this.#check(row, cells, cellCount, line, false);
+        }
+        kept += 1;
+      }
+    }
+    this.rowCount = first + kept;
+    if (at > from) this.#marks.push({ from, to: at, firstRow: first, leave, kept: undefined });
+    const block = new ScannedBlock(first, kept, scanner);
+    return { block, to: at, isPlain: cellCount !== beyondScanning };
+  }
+
+  /** As `#isKept`, without making strings of the cells where one look is enough. */
+  #isScannedKept(scanner: CellScanner, row: number, cellCount: number): boolean {
+    const { chars, starts, ends, width } = scanner;
+    const place = row * width;
+    const end = ends[place] as number;
+    const isHeaderLike =
+      end < 0 ||
+      (end - (starts[place] as number) === this.#headerStart.length &&
+        scanner.cell(place) === this.#headerStart);
+    for (let at = place; !isHeaderLike && at < place + width; at += 1) {
+      const start = starts[at] as number;
+      const initial = chars[start] as number;
+      if (ends[at] !== start && initial > 32 && initial < 127) return true;
+    }
+    return this.#isKept(scannedRow(scanner, row, cellCount));
+  }
+
+  /** Puts down what is wrong with a straightened row. */
+  #check(
+    row: number,
+    cells: readonly string[],
+    cellCount: number,
+    line: number,
+    hasOpenQuote: boolean,
+  ): void {
+    const faults = rowFaults(cells, cellCount, line, hasOpenQuote, this.#rules);
+    if (faults.length > 0) this.faults.set(row, faults);
+    else if (cellCount < this.header.length) this.#padded += 1;
+  }
+
   /** Counts, straightens and checks the rows of a piece; blank ones are taken out of it in place. */
-  #take(piece: RowPiece, place: { rawRow: number; line: number }): RowBlock {
+  #take(piece: RowPiece, place: Place): RowBlock {
     const width = this.header.length;
     const { rows, from, to, openQuotes, strayQuotes, mayHoldLineEnds } = piece;
     const mayHoldApostrophe = this.#text.slice(from, to).includes("'");
@@ -196,9 +304,7 @@ export class Table {
       this.#lines[at] = line;
       const hasOpenQuote = openQuotes.has(index);
       if (hasOpenQuote || isSuspect(row, cellCount, width)) {
-        const faults = rowFaults(row, cellCount, line, hasOpenQuote, this.#rules);
-        if (faults.length > 0) this.faults.set(at, faults);
-        else if (cellCount < width) this.#padded += 1;
+        this.#check(at, row, cellCount, line, hasOpenQuote);
       }
       if (strayQuotes.has(index)) {
         this.#stray = { count: this.#stray.count + 1, line: this.#stray.line || line };
@@ -210,7 +316,7 @@ export class Table {
     this.rowCount = first + kept;
     const isOnItsOwn = openQuotes.size + strayQuotes.size === 0;
     this.#marks.push({ from, to, firstRow: first, leave, kept: isOnItsOwn ? undefined : rows });
-    return { rows, first };
+    return new ParsedBlock(first, rows);
   }
 
   /** Whether a row below the header is one of the table: not blank, not the header over again. */
@@ -265,8 +371,35 @@ export function readTable(
 ): { readonly table: Table; readonly rows: readonly (readonly string[])[] } {
   const table = openTable(input, options);
   const rows: (readonly string[])[] = [];
-  for (const block of table.blocks()) for (const row of block.rows) rows.push(row);
+  for (const block of table.blocks()) {
+    for (let row = 0; row < block.rowCount; row += 1) rows.push(block.row(row));
+  }
   return { table, rows };
+}
+
+/** The cells of the row scanned last, as the file has them. */
+function scannedRow(scanner: CellScanner, row: number, cellCount: number): string[] {
+  const { width, surplus } = scanner;
+  const cells: string[] = [];
+  for (let column = 0; column < Math.min(width, cellCount); column += 1) {
+    cells.push(scanner.cell(row * width + column));
+  }
+  for (let at = 0; at < surplus.length; at += 2) {
+    cells.push(scanner.between(surplus[at] as number, surplus[at + 1] as number));
+  }
+  return cells;
+}
+
+function holdsLongCell({ width, starts, ends }: CellScanner, row: number): boolean {
+  const from = row * width;
+  // Most rows as a whole are shorter than the longest cell.
+  const last = ends[from + width - 1] as number;
+  if (last >= 0 && last - (starts[from] as number) <= longestCell) return false;
+  for (let at = from; at < from + width; at += 1) {
+    const end = ends[at] as number;
+    if ((end < 0 ? ~end : end) - (starts[at] as number) > longestCell) return true;
+  }
+  return false;
 }
 
 const anyLineEnd = /\r\n|\n|\r/g;

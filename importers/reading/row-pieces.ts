@@ -51,33 +51,33 @@ export function parsePiece(
 }
 
 /**
- * All rows of a delimited text, piece by piece. If a quote mark is out of order anywhere, the rest of the text is
- * read by `parseRows`, which knows what to do about it.
+ * The rows that begin at `from`, a piece of them. If a quote mark is out of order, the rest of the text is read by
+ * `parseRows`, which knows what to do about it.
  */
+export function pieceAt(text: string, from: number, delimiter: string, lineEnd: LineEnd): RowPiece {
+  let to = endOfLine(text, from + pieceSize, lineEnd);
+  let rows = parsePiece(text, from, to, delimiter, lineEnd);
+  for (let reach = 2; rows === undefined && to < text.length && reach <= longestReach; reach *= 2) {
+    to = endOfLine(text, from + pieceSize * reach, lineEnd);
+    rows = parsePiece(text, from, to, delimiter, lineEnd);
+  }
+  if (rows === undefined) {
+    const rest = parseRows(text.slice(from), delimiter, lineEnd);
+    return { ...rest, from, to: text.length, mayHoldLineEnds: true };
+  }
+  // Each row but the last ends with one line end: more of them stand within cells.
+  const stretch = text.slice(from, to);
+  const ends = countOf(stretch, "\n") + countOf(stretch, "\r");
+  const isEnded = text.startsWith(lineEnd, to - lineEnd.length);
+  const mayHoldLineEnds = ends !== (rows.length - (isEnded ? 0 : 1)) * lineEnd.length;
+  return { rows, from, to, mayHoldLineEnds, openQuotes: noRows, strayQuotes: noRows };
+}
+
+/** All rows of a delimited text, piece by piece. */
 export function* rowPieces(text: string, delimiter: string, lineEnd: LineEnd): Generator<RowPiece> {
-  let from = 0;
-  while (from < text.length) {
-    let to = endOfLine(text, from + pieceSize, lineEnd);
-    let rows = parsePiece(text, from, to, delimiter, lineEnd);
-    for (
-      let reach = 2;
-      rows === undefined && to < text.length && reach <= longestReach;
-      reach *= 2
-    ) {
-      to = endOfLine(text, from + pieceSize * reach, lineEnd);
-      rows = parsePiece(text, from, to, delimiter, lineEnd);
-    }
-    if (rows === undefined) {
-      const rest = parseRows(text.slice(from), delimiter, lineEnd);
-      yield { ...rest, from, to: text.length, mayHoldLineEnds: true };
-      return;
-    }
-    // Each row but the last ends with one line end: more of them stand within cells.
-    const stretch = text.slice(from, to);
-    const ends = countOf(stretch, "\n") + countOf(stretch, "\r");
-    const isEnded = text.startsWith(lineEnd, to - lineEnd.length);
-    const mayHoldLineEnds = ends !== (rows.length - (isEnded ? 0 : 1)) * lineEnd.length;
-    yield { rows, from, to, mayHoldLineEnds, openQuotes: noRows, strayQuotes: noRows };
-    from = to;
+  for (let from = 0; from < text.length; ) {
+    const piece = pieceAt(text, from, delimiter, lineEnd);
+    yield piece;
+    from = piece.to;
   }
 }
