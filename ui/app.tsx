@@ -4,6 +4,7 @@ import { AwayBar } from "./shell/away-bar.tsx";
 import { Masthead } from "./shell/masthead.tsx";
 import { PageOutlet } from "./shell/page-outlet.tsx";
 import { pageTitles } from "./shell/page-titles.ts";
+import { UndoBar } from "./shell/undo-bar.tsx";
 
 /** Masthead, the page asked for, and nothing else. */
 export function App() {
@@ -25,6 +26,7 @@ export function App() {
       <main ref={main} tabIndex={-1} className={`page page-${route.page}`}>
         <PageOutlet route={route} />
       </main>
+      <UndoBar />
     </>
   );
 }

@@ -8,6 +8,7 @@ import "./style/parts.css";
 import "./style/fields.css";
 import "./style/tables.css";
 import "./style/pages.css";
+import "./style/records.css";
 import "./style/charts.css";
 import "./style/print.css";
 import { App } from "./app.tsx";

@@ -22,6 +22,9 @@ const sizes = [
 /** Each page, and what stands there when it has its answer. */
 const pages = [
   { path: "overview", ready: "Crossings" },
+  { path: "gear", ready: "What is fitted, and where?" },
+  { path: "parts?text=impeller", ready: "What parts are there, and what is known of each?" },
+  { path: "lockers", ready: "Read with every list" },
   { path: "find?text=impeller", ready: "Read with every list" },
   { path: "commonality", ready: "Which models share which parts" },
   { path: "suppliers", ready: "What the best few cover" },

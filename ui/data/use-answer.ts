@@ -10,6 +10,12 @@ export const askEverythingAgain = (): void => {
   window.dispatchEvent(new Event(askAgain));
 };
 
+/** Calls back whenever that is wanted; returns how to stop listening. */
+export const onAskAgain = (again: () => void): (() => void) => {
+  window.addEventListener(askAgain, again);
+  return () => window.removeEventListener(askAgain, again);
+};
+
 /** What is known of an answer: the last one stays on the page while the next is worked out. */
 export interface Answer<T> {
   readonly value: T | undefined;
@@ -57,9 +63,6 @@ export function useAnswer<T>(
     return () => stop.abort();
   }, [key, turn]);
   const again = useCallback(() => setTurn((n) => n + 1), []);
-  useEffect(() => {
-    window.addEventListener(askAgain, again);
-    return () => window.removeEventListener(askAgain, again);
-  }, [again]);
+  useEffect(() => onAskAgain(again), [again]);
   return { ...state, again };
 }

@@ -52,7 +52,7 @@ export function HeaderSearch() {
       }}
       defaultFilter={() => true}
       allowsCustomValue
-      allowsEmptyCollection={text !== ""}
+      allowsEmptyCollection
       menuTrigger="input"
     >
       <Label className="hidden">Find a part number, name, maker or locker</Label>
@@ -74,7 +74,11 @@ export function HeaderSearch() {
           className="options"
           renderEmptyState={() => (
             <p className="option-empty">
-              {problem === undefined ? (value?.sentence ?? "Looking…") : problem.detail}
+              {problem === undefined
+                ? text === ""
+                  ? "A part number, a word, a maker or a locker."
+                  : (value?.sentence ?? "Looking…")
+                : problem.detail}
             </p>
           )}
         >

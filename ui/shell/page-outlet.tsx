@@ -11,6 +11,10 @@ type Fetch = () => Promise<{ default: Page }>;
 
 /** Every page but the first comes in a file of its own, fetched when it is opened or when the program is idle. */
 const fetched: Readonly<Partial<Record<PageName, Fetch>>> = {
+  gear: () => import("../pages/gear/gear-page.tsx").then((m) => ({ default: m.GearPage })),
+  parts: () => import("../pages/parts/parts-page.tsx").then((m) => ({ default: m.PartsPage })),
+  lockers: () =>
+    import("../pages/lockers/lockers-page.tsx").then((m) => ({ default: m.LockersPage })),
   commonality: () =>
     import("../pages/commonality/commonality-page.tsx").then((m) => ({
       default: m.CommonalityPage,

@@ -3,6 +3,7 @@ import {
   type KeyboardEvent,
   type ReactNode,
   useCallback,
+  useEffect,
   useMemo,
   useRef,
   useState,
@@ -21,6 +22,8 @@ export interface RowGroup<Row> {
 interface Order {
   readonly column: string;
   readonly isDown: boolean;
+  /** The rows come sorted. */
+  readonly isElsewhere: boolean;
 }
 
 interface TableProps<Row> {
@@ -36,6 +39,10 @@ interface TableProps<Row> {
   readonly className?: string;
   /** Headings sort. */
   readonly sorts?: boolean;
+  /** Of rows that are fetched as they come into sight: told which those are. */
+  readonly onWindow?: (first: number, end: number) => void;
+  /** Takes the sorting over where it can (true); else the rows at hand are sorted here. */
+  readonly onSort?: (column: string, isDown: boolean) => boolean;
 }
 
 const isGroups = <Row,>(
@@ -61,7 +68,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
   );
   const sorted = useMemo(() => {
     const column = columns.find(({ id }) => id === order?.column);
-    if (column === undefined) return groups;
+    if (column === undefined || order?.isElsewhere === true) return groups;
     const sign = order?.isDown === true ? -1 : 1;
     return groups.map((group) => {
       const keyed = group.rows.map((row, index) => ({
@@ -80,6 +87,10 @@ export function DataTable<Row>(props: TableProps<Row>) {
   const isLong = count > longTable && props.detail === undefined;
   const rowHeight = useMemo(rowHeightNow, []);
   const shown = useRowWindow(box, isLong ? count : 0, rowHeight);
+  const { onWindow, onSort } = props;
+  useEffect(() => {
+    if (isLong) onWindow?.(shown.first, shown.end);
+  }, [onWindow, isLong, shown.first, shown.end]);
   const shares = columns.reduce((sum, column) => sum + (column.share ?? 1), 0);
 
   const toggle = useCallback((key: string) => {
@@ -119,7 +130,14 @@ export function DataTable<Row>(props: TableProps<Row>) {
           <button
             type="button"
             className="sorter"
-            onClick={() => setOrder({ column: column.id, isDown: isBy && !order.isDown })}
+            onClick={() => {
+              const isDown = isBy && !order.isDown;
+              setOrder({
+                column: column.id,
+                isDown,
+                isElsewhere: onSort?.(column.id, isDown) === true,
+              });
+            }}
           >
             {column.name}
             <span aria-hidden="true" className="sort-mark">

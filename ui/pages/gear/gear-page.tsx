@@ -1,0 +1,160 @@
+import { useMemo } from "react";
+import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import type { RecordDocument } from "../../../api/contract/records.contract.ts";
+import { Choice } from "../../components/choice.tsx";
+import { measureText, plural, wholeText } from "../../components/figures.ts";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+import { ask } from "../../data/ask.ts";
+import { useAnswer } from "../../data/use-answer.ts";
+import { useRecords } from "../../data/use-records.ts";
+import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { AddRecord } from "../records/add-record.tsx";
+import { ListFilter } from "../records/list-filter.tsx";
+import { ListPage } from "../records/list-page.tsx";
+import { dateColumn, numberColumn, numberOf, ownerOf } from "../records/record-columns.ts";
+import { RecordPanel } from "../records/record-panel.tsx";
+
+const all = "all";
+
+type Kept = readonly (readonly [string, string])[];
+
+const columnsOf = (kept: Kept): readonly Column<RecordDocument>[] => [
+  {
+    id: "position",
+    name: "Position",
+    kind: "name",
+    share: 1.6,
+    cell: (item) =>
+      item.label === "" ? (
+        "…"
+      ) : (
+        <a className="row-link" href={writeRoute("gear", [...kept, ["item", item.id]])}>
+          {item.name}
+        </a>
+      ),
+    value: (item) => item.name,
+  },
+  {
+    id: "FITTED_ON",
+    name: "Vessel",
+    cell: (item) => ownerOf(item, "FITTED_ON")?.name ?? "–",
+    value: (item) => ownerOf(item, "FITTED_ON")?.name ?? null,
+  },
+  {
+    id: "IS_MODEL",
+    name: "Model",
+    cell: (item) => {
+      const model = ownerOf(item, "IS_MODEL");
+      return model === undefined ? (
+        "–"
+      ) : (
+        <a className="row-link" href={writeRoute("gear", [...kept, ["model", model.id]])}>
+          {model.name}
+        </a>
+      );
+    },
+    value: (item) => ownerOf(item, "IS_MODEL")?.name ?? null,
+  },
+  numberColumn("hoursPerDay", "Hours a day", measureText, {
+    share: 0.7,
+    leftOut: "when narrow",
+  }),
+  numberColumn("hoursRun", "Hours run", wholeText, { share: 0.7, leftOut: "when narrow" }),
+  { ...dateColumn("fittedOn", "Fitted"), share: 0.8, leftOut: "when narrow" },
+];
+
+const unknownHours = (items: readonly RecordDocument[]) =>
+  items.filter(
+    (item) =>
+      numberOf(item, "hoursPerDay") === undefined &&
+      numberOf(item, "operationsPerDay") === undefined,
+  ).length;
+
+/** What is fitted where, of which make, how long it has run. */
+export function GearPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
+  const vessel = query.get("vessel") ?? "";
+  const text = query.get("text") ?? "";
+  const picked = query.get("item") ?? query.get("model");
+  const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
+    ask<OverviewAnswer>("/api/overview", { signal }),
+  );
+  const records = useRecords({ label: "FittedItem", ...(text === "" ? {} : { text }) }, true);
+  const items = useMemo(
+    () =>
+      vessel === ""
+        ? records.rows
+        : records.rows.filter((item) => ownerOf(item, "FITTED_ON")?.id === vessel),
+    [records.rows, vessel],
+  );
+  const kept: Kept = useMemo(
+    () => [
+      ["vessel", vessel],
+      ["text", text],
+    ],
+    [vessel, text],
+  );
+  const columns = useMemo(() => columnsOf(kept), [kept]);
+  const models = new Set(items.map((item) => ownerOf(item, "IS_MODEL")?.id)).size;
+  const unknown = unknownHours(items);
+  const name = overview.value?.vessels.find(({ id }) => id === vessel)?.name;
+  return (
+    <ListPage
+      question="What is fitted, and where?"
+      sentence={
+        items.length === 0
+          ? text === ""
+            ? "No gear is on file yet."
+            : `No gear answers to “${text}”.`
+          : `${plural(items.length, "item")} of ${plural(models, "model")} ${name === undefined ? "are fitted in all" : `are fitted on ${name}`}${unknown > 0 ? `; of ${wholeText(unknown)} it is not known how much they run` : ""}.`
+      }
+      records={records}
+      filters={
+        <div className="list-tools">
+          <Choice
+            label="Vessel"
+            value={vessel === "" ? all : vessel}
+            groups={[
+              {
+                name: "",
+                options: [{ id: all, name: "every vessel" }, ...(overview.value?.vessels ?? [])],
+              },
+            ]}
+            onChange={(id) => changeQuery({ vessel: id === all ? "" : id })}
+          />
+          <ListFilter label="Narrow by position or words" text={text} />
+          <AddRecord
+            label="FittedItem"
+            links={[
+              vessel === ""
+                ? { type: "FITTED_ON", label: "Vessel", isNeeded: true }
+                : { type: "FITTED_ON", label: "Vessel", isNeeded: true, value: vessel },
+              { type: "IS_MODEL", label: "Model", isNeeded: true },
+            ]}
+            fields={["position", "serial", "hoursPerDay", "fittedOn", "hoursRun"]}
+          />
+        </div>
+      }
+      empty={
+        <p>
+          <a href={writeRoute("import")}>Import a list of gear</a>, or add an item by hand.
+        </p>
+      }
+      list={
+        <DataTable
+          caption="Fitted gear"
+          sorts
+          columns={columns}
+          rows={items}
+          rowKey={({ id }) => id}
+          rowClass={({ id }) => (id === picked ? "picked-row" : "")}
+        />
+      }
+      panel={
+        picked === undefined ? undefined : (
+          <RecordPanel id={picked} closeAddress={writeRoute("gear", kept)} />
+        )
+      }
+    />
+  );
+}

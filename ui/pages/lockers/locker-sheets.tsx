@@ -1,0 +1,48 @@
+import { Cautions } from "../../components/cautions.tsx";
+import { dayText, plural } from "../../components/figures.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+import { lotColumns } from "./lot-columns.tsx";
+import type { Lot, Place } from "./stowage.ts";
+
+/** On paper: a sheet to each place that holds something, with room to count. */
+export function LockerSheets({
+  places,
+  lots,
+  today,
+  cautions,
+}: {
+  readonly places: readonly Place[];
+  readonly lots: readonly Lot[];
+  readonly today: string;
+  readonly cautions: readonly string[];
+}) {
+  const byId = new Map(places.map((place) => [place.id, place]));
+  const columns = lotColumns(byId, true);
+  const filled = places
+    .map((place) => ({ place, lots: lots.filter(({ placeId }) => placeId === place.id) }))
+    .filter((sheet) => sheet.lots.length > 0);
+  return (
+    <div className="paper-only">
+      {filled.map((sheet) => (
+        <section key={sheet.place.id} className="sheet">
+          <h2>{sheet.place.path}</h2>
+          <p>
+            {plural(sheet.lots.length, "lot")},{" "}
+            {plural(
+              sheet.lots.reduce((sum, { pieces }) => sum + pieces, 0),
+              "piece",
+            )}
+            . Printed {dayText(today)}. First to use stands first.
+          </p>
+          <DataTable
+            caption={`In ${sheet.place.path}`}
+            columns={columns}
+            rows={sheet.lots}
+            rowKey={({ id }) => id}
+          />
+        </section>
+      ))}
+      <Cautions title="Read with every list" cautions={cautions} />
+    </div>
+  );
+}

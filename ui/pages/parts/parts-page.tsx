@@ -1,0 +1,141 @@
+import { useMemo } from "react";
+import type { RecordDocument } from "../../../api/contract/records.contract.ts";
+import { plural } from "../../components/figures.ts";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+import { massColumnName, massText } from "../../components/units.ts";
+import { usePreferences } from "../../data/preferences.ts";
+import { useRecords } from "../../data/use-records.ts";
+import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { AddRecord } from "../records/add-record.tsx";
+import { ListFilter } from "../records/list-filter.tsx";
+import { ListPage } from "../records/list-page.tsx";
+import { numberColumn, ownerColumn, textOf } from "../records/record-columns.ts";
+import { RecordPanel } from "../records/record-panel.tsx";
+
+const columnsOf = (
+  units: "metric" | "imperial",
+  text: string,
+): readonly Column<RecordDocument>[] => [
+  {
+    id: "partNumber",
+    name: "Part number",
+    kind: "name",
+    cell: (part) =>
+      part.label === "" ? (
+        "…"
+      ) : (
+        <a
+          className="row-link"
+          href={writeRoute("parts", [
+            ["text", text],
+            ["part", part.id],
+          ])}
+        >
+          {part.name}
+        </a>
+      ),
+    value: (part) => part.name,
+  },
+  {
+    id: "description",
+    name: "Description",
+    share: 2,
+    cell: (part) => textOf(part, "description") || "–",
+  },
+  ownerColumn("MADE_BY", "Maker"),
+  numberColumn("massKg", massColumnName(units), (kg) => massText(kg, units), {
+    share: 0.6,
+    leftOut: "when narrow",
+  }),
+  {
+    id: "isSafety",
+    name: "Safety",
+    share: 0.6,
+    leftOut: "when narrow",
+    cell: (part) => (part.properties["isSafety"] === true ? "△ safety" : ""),
+    value: (part) => (part.properties["isSafety"] === true ? 1 : 0),
+  },
+];
+
+/** Properties the program can sort by; the rest are sorted here only where all rows are here. */
+const sortable = new Set(["partNumber", "description", "massKg", "isSafety"]);
+
+/** Every part: what it is, where it is used, who sells it, where it is stowed, why it is asked for. */
+export function PartsPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
+  const text = query.get("text") ?? "";
+  const sort = query.get("sort");
+  const part = query.get("part");
+  const { units } = usePreferences();
+  const records = useRecords({
+    label: "Part",
+    ...(text === "" ? {} : { text }),
+    ...(sort === undefined ? {} : { sort }),
+  });
+  const columns = useMemo(() => columnsOf(units, text), [units, text]);
+  return (
+    <ListPage
+      question="What parts are there, and what is known of each?"
+      sentence={
+        records.total === 0
+          ? text === ""
+            ? "No part is on file yet."
+            : `No part answers to “${text}”.`
+          : `${plural(records.total, "part")} on file${text === "" ? "" : ` that ${records.total === 1 ? "answers" : "answer"} to “${text}”`}.`
+      }
+      records={records}
+      filters={
+        <div className="list-tools">
+          <ListFilter label="Narrow by number or words" text={text} />
+          <AddRecord
+            label="Part"
+            links={[{ type: "MADE_BY", label: "Maker", isNeeded: true }]}
+            fields={["partNumber", "description", "massKg", "shelfLifeMonths", "isSafety"]}
+          />
+        </div>
+      }
+      empty={
+        <p>
+          <a href={writeRoute("import")}>Import a parts list</a>, or add a part by hand.
+        </p>
+      }
+      list={
+        <DataTable
+          caption="Parts"
+          sorts
+          columns={columns}
+          rows={records.rows}
+          rowKey={({ id }) => id}
+          rowClass={({ id }) => (id === part ? "picked-row" : "")}
+          onWindow={records.onWindow}
+          onSort={(column, isDown) => {
+            if (!sortable.has(column)) return false;
+            changeQuery({ sort: `${isDown ? "-" : ""}${column}` }, true);
+            return true;
+          }}
+        />
+      }
+      panel={
+        part === undefined ? undefined : (
+          <RecordPanel id={part} closeAddress={writeRoute("parts", [["text", text]])}>
+            {({ record }) => (
+              <p className="record-ways">
+                <a
+                  href={writeRoute("crossing", [
+                    ["show", "all"],
+                    ["part", record.id],
+                  ])}
+                >
+                  Why and how many for the crossing
+                </a>
+                <a href={writeRoute("suppliers", [["part", record.id]])}>
+                  Its gear and suppliers as a picture
+                </a>
+              </p>
+            )}
+          </RecordPanel>
+        )
+      }
+    />
+  );
+}
