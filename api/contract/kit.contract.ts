@@ -141,14 +141,20 @@ export const functionSurvival = z
     need: z.number().int(),
     fitted: z.number().int(),
     sameModel: z.boolean(),
-    withAboard: z.number(),
-    withKit: z.number(),
+    withAboard: z.number().meta({ description: "At least; the chance itself where exact" }),
+    withAboardAtMost: z.number(),
+    withKit: z.number().meta({ description: "At least; the chance itself where exact" }),
+    withKitAtMost: z.number(),
+    isExact: z.boolean().meta({
+      description:
+        "False: services or other gear compete for the parts, or makes share them, and the order of events decides within the two figures; the simulation says where between",
+    }),
     method: z.enum([
       "robbing",
       "convolution of mixed models",
+      "makes that share parts",
       "no robbing",
       "no credit",
-      "not resolved",
     ]),
     words: z.string(),
   })

@@ -41,7 +41,8 @@ const survival = z
     asLived: estimate.meta({
       description: "Stopped gear rests; failures that no spare mends stop their item",
     }),
-    computed: z.number(),
+    computed: z.number().meta({ description: "By the formulas, at least" }),
+    computedAtMost: z.number(),
   })
   .meta({ id: "SimulatedSurvival" });
 

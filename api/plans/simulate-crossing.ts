@@ -104,13 +104,13 @@ function simulatedFunctions(
   withKit: StockFigures,
 ): SimulationAnswer["functions"] {
   return functionSurvivals(snapshot, kit, robbing).map((f, at) => {
-    const own = withKit.survival(at, f.withKit);
+    const own = withKit.survival(at, f.withKit, f.withKitAtMost);
     return {
       function: f.function,
       tier: f.tier,
       need: f.need,
       fitted: f.fitted,
-      withAboard: aboard.survival(at, f.withAboard),
+      withAboard: aboard.survival(at, f.withAboard, f.withAboardAtMost),
       withKit: own,
       words: `${f.need} of ${f.fitted} needed: kept in ${estimateWords(own.asLived)} of the crossings with the kit, ${estimateWords(own.asCounted)} as the formulas count.`,
     };

@@ -6,7 +6,7 @@ type Estimate = SimulationAnswer["tiers"][number]["withKit"]["simulated"];
 /** Where the two models differ, on purpose. */
 export const modelDifferences: readonly string[] = [
   "Tiers and parts: both count every piece asked for in the whole crossing against the pieces aboard, bought and credited, so the two should agree.",
-  "Functions as counted: every demand falls on running gear, as in the formulas. A service without its part waits and a failure that only degrades stops nothing; the formulas count both as lost pieces, so their figure is a floor where parts are also used up that way or shared with other gear.",
+  "Functions as counted: every demand falls on running gear, as in the formulas. Where services or other gear draw on the same parts, or makes share them, the order of events decides: the formulas give the least and the most it can be, the simulation a figure between.",
   "Functions as lived: gear that has stopped no longer fails, which raises the figure; failures that no spare mends stop their item, which lowers it. The formulas list those apart.",
   "A part of a stopped item may be taken for any other that needs it, in order of time, and an item is given up only if every function it serves can spare it. Safety gear gives and takes nothing, and a safety function counts as lost when any item that serves it stops.",
   "Wear as lived: a life that ends more than 20 times in the crossing is drawn as pure chance, as in the formulas.",

@@ -14,7 +14,7 @@ type Survival = SimulationAnswer["functions"][number]["withKit"];
 export interface StockFigures {
   tier(tier: 0 | 1 | 2): Compared;
   partShort(row: number): Compared;
-  survival(f: number, computed: number): Survival;
+  survival(f: number, computed: number, computedAtMost: number): Survival;
   readonly means: SimulationAnswer["kit"];
 }
 
@@ -44,10 +44,11 @@ export function stockFigures(
       const computed = shortOfRow(kit, at, (row) => pieces[row] ?? 0);
       return compare(wilsonInterval(stock.partShort[at] ?? 0, crossings), computed);
     },
-    survival: (f, computed) => ({
+    survival: (f, computed, computedAtMost) => ({
       asCounted: kept(stock.lostAsCounted[f] ?? 0),
       asLived: kept(stock.lostAsLived[f] ?? 0),
       computed,
+      computedAtMost,
     }),
     means: {
       itemsStopped: stock.itemsStopped / crossings,

@@ -52,7 +52,7 @@ export function bindCrossing(
       const at = items.map((item): DemandPlace => {
         if (!fittable) return { part: -1, item, holder: -1, kind: demandKind.unsparable };
         return effect === 0
-          ? places.stopping(part, item, pieces)
+          ? places.stopping(part, item, model, pieces)
           : { part, item, holder: -1, kind: demandKind.asks };
       });
       addFailures(sources, snapshot, line, items, at, passage);
@@ -119,13 +119,13 @@ class Places {
   readonly holders: Holder[] = [];
   readonly #at = new Map<string, number>();
 
-  stopping(part: number, item: number, pieces: number): DemandPlace {
+  stopping(part: number, item: number, model: number, pieces: number): DemandPlace {
     const key = `${part} ${item}`;
     const known = this.#at.get(key);
     const holder = known ?? this.holders.length;
     this.#at.set(key, holder);
     const before = this.holders[holder]?.pieces ?? 0;
-    this.holders[holder] = { part, item, pieces: before + pieces };
+    this.holders[holder] = { part, item, model, pieces: before + pieces };
     return { part, item, holder, kind: demandKind.stops };
   }
 }

@@ -44,6 +44,8 @@ export interface PlannedSource extends DemandPlace {
 export interface Holder {
   readonly part: number;
   readonly item: number;
+  /** Model of the item: failures that the formulas still count once it is stopped fall on its like. */
+  readonly model: number;
   readonly pieces: number;
 }
 

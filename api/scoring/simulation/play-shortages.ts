@@ -98,11 +98,13 @@ export function shortagePlayer(model: CrossingModel): Play {
     }
     return -1;
   };
-  /** The holder a failure falls on when all of them fall on running gear: itself, else another like it; -1 none. */
+  /** The holder a failure falls on when all of them fall on running gear: itself, else one of its model; -1 none. */
   const runningHolder = (at: number): number => {
     if (isDown[holders[at]?.item ?? -1] === 0) return at;
-    const part = holders[at]?.part ?? -1;
-    return (holdersOf[part] ?? []).find((other) => isDown[holders[other]?.item ?? -1] === 0) ?? -1;
+    const { part = -1, model: make } = holders[at] ?? {};
+    const isRunning = (other: number): boolean =>
+      holders[other]?.model === make && isDown[holders[other]?.item ?? -1] === 0;
+    return (holdersOf[part] ?? []).find(isRunning) ?? -1;
   };
   /**
    * Takes a good piece of `part` for a failure of `item` from a stopped item, or from one that every function it serves can spare, or
@@ -137,12 +139,14 @@ export function shortagePlayer(model: CrossingModel): Play {
     (findDonor(part, -1, false) >= 0 || findDonor(part, -1, true) >= 0);
   /** Meets a demand from the part itself or what supersedes it, nearest first; `holder` of a failure that stops, else -1. */
   const meet = (part: number, holder: number): void => {
+    // Safety gear takes nothing from other gear, of a newer part neither.
+    const isSafety = model.isSafety[part] === 1;
     for (let at = part; at >= 0; at = newer[at] ?? -1) {
       if ((left[at] ?? 0) > 0) {
         left[at] = (left[at] ?? 0) - 1;
         return;
       }
-      if ((credit[at] ?? 0) <= 0) continue;
+      if ((credit[at] ?? 0) <= 0 || isSafety) continue;
       if (holder < 0) {
         if (canGive(at)) return;
       } else if (robOrGiveUp(at, holder)) {
@@ -151,7 +155,9 @@ export function shortagePlayer(model: CrossingModel): Play {
       }
     }
     if (holder < 0) return;
-    for (let at = part; at >= 0; at = newer[at] ?? -1) if (robOrGiveUp(at, holder)) return;
+    for (let at = part; at >= 0 && !isSafety; at = newer[at] ?? -1) {
+      if (robOrGiveUp(at, holder)) return;
+    }
     missing[holder] = (missing[holder] ?? 0) + 1;
     stop(holders[holder]?.item ?? -1);
   };
