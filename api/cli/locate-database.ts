@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { packageRoot } from "../plans/package-root.ts";
-import { defaultDatabasePath } from "../store/open-store.ts";
+import { defaultDatabasePath, namesServer } from "../store/open-store.ts";
 import { isCheckout } from "./package-root.ts";
 
 /** Where a command's graph is: a file somebody named, the default file, or a server named in the environment. */
@@ -10,7 +10,7 @@ export type DatabasePlace =
   | { readonly kind: "server" };
 
 /**
- * `--db`, else SPAREWRIGHT_DB, else a server in NEO4J_URI, else the default file: inside a checkout its own
+ * `--db`, else SPAREWRIGHT_DB, else a server in NEO4J_URI or NEO4J_CONFIG, else the default file: inside a checkout its own
  * `.sparewright` folder, which git ignores; elsewhere the platform's data folder.
  */
 export function locateDatabase(
@@ -19,7 +19,7 @@ export function locateDatabase(
 ): DatabasePlace {
   const named = option ?? env["SPAREWRIGHT_DB"];
   if (named !== undefined && named !== "") return { kind: "named", path: named };
-  if (env["NEO4J_URI"]) return { kind: "server" };
+  if (namesServer(env)) return { kind: "server" };
   const path = isCheckout
     ? join(packageRoot, ".sparewright", "graph.db")
     : defaultDatabasePath(env, process.platform);

@@ -40,6 +40,9 @@ export const problemCatalogue = {
   "store-busy": { kind: "unavailable", title: "The database is in use by another program" },
   "store-damaged": { kind: "unavailable", title: "The database file cannot be used" },
   "store-full": { kind: "unavailable", title: "The disk is full; nothing was changed" },
+  "store-unreachable": { kind: "unavailable", title: "The database server does not answer" },
+  "store-refused": { kind: "unavailable", title: "The database server does not let us in" },
+  "store-settings": { kind: "invalid", title: "The settings of the shared graph are incomplete" },
   "store-newer": { kind: "unavailable", title: "The database was written by a newer version" },
   "access-refused": {
     kind: "invalid",

@@ -111,8 +111,8 @@ export interface Dependants {
 }
 
 /**
- * The port behind which the graph is kept. Every method may throw Problem `store-busy`, `store-damaged` or
- * `store-full`; after any failure the graph is as it was before the call.
+ * The port behind which the graph is kept. Every method may throw Problem `store-busy`, `store-damaged`,
+ * `store-full`, and with a server `store-unreachable` or `store-refused`; after any failure the graph is as it was before the call.
  */
 export interface GraphStore {
   /** The picture an importer compares a file with. Loads lazily, label by label. */

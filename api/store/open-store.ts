@@ -1,6 +1,5 @@
 import { homedir } from "node:os";
 import { posix, win32 } from "node:path";
-import { Problem } from "../errors/problem.ts";
 import type { GraphStore } from "./graph-store.ts";
 import { SqliteStore } from "./sqlite/sqlite-store.ts";
 
@@ -27,21 +26,25 @@ export function defaultDatabasePath(env: Environment, platform: NodeJS.Platform)
   return posix.join(folder, "sparewright", "sparewright.db");
 }
 
+/** Whether the environment names a server that holds a shared graph. */
+export const namesServer = (env: Environment): boolean =>
+  Boolean(env["NEO4J_URI"] || env["NEO4J_CONFIG"]);
+
 /**
- * Opens the store that is asked for: the file `db`, or SPAREWRIGHT_DB, or the default file. Errors as `SqliteStore.open`;
- * `store-damaged` where NEO4J_URI asks for a shared store, which this version does not have.
+ * Opens the store that is asked for: the file `db`; else the server of NEO4J_URI or NEO4J_CONFIG; else the file
+ * SPAREWRIGHT_DB or the default file. Errors as `SqliteStore.open` and `Neo4jStore.open`.
  */
 export async function openStore(options: {
   readonly db?: string;
   readonly env: Environment;
 }): Promise<GraphStore> {
   const { db, env } = options;
-  const shared = env["NEO4J_URI"];
-  if (db === undefined && shared !== undefined && shared !== "")
-    throw new Problem(
-      "store-damaged",
-      "NEO4J_URI is set, but this version has the SQLite store only. Unset it, or name a database file with --db.",
-    );
+  if (db === undefined && namesServer(env)) {
+    // Loaded here, so that a boat without a server does not wait for the driver.
+    const { Neo4jStore } = await import("./neo4j/neo4j-store.ts");
+    const { readSettings } = await import("./neo4j/settings.ts");
+    return Neo4jStore.open(readSettings(env));
+  }
   const named = env["SPAREWRIGHT_DB"];
   const path =
     db ??

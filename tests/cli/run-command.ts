@@ -18,7 +18,12 @@ export function sparewright(
   env: Record<string, string> = {},
 ): Promise<Run> {
   return new Promise((resolve, reject) => {
-    const { SPAREWRIGHT_DB: _db, NEO4J_URI: _uri, ...inherited } = process.env;
+    const {
+      SPAREWRIGHT_DB: _db,
+      NEO4J_URI: _uri,
+      NEO4J_CONFIG: _config,
+      ...inherited
+    } = process.env;
     const child = spawn(process.execPath, [launcher, ...args], {
       env: { ...inherited, COLUMNS: "100", ...env },
       stdio: ["ignore", "pipe", "pipe"],

@@ -171,9 +171,13 @@ describe("opening a store", () => {
     after.close();
   });
 
-  test("a shared store is refused honestly, unless a file is named", async () => {
-    const env = { NEO4J_URI: "neo4j://fleet.invalid" };
-    expect((await problemOf(openStore({ env }))).message).toContain("SQLite store only");
+  test("a server that is named is asked, and said to be away where it is; a file named goes before it", async () => {
+    // Port 1 (tcpmux) is not served on any machine these tests run on.
+    const env = { NEO4J_URI: "bolt://127.0.0.1:1", NEO4J_PASSWORD: "hush-hush" };
+    const problem = await problemOf(openStore({ env }));
+    expect(problem.code).toBe("store-unreachable");
+    expect(problem.message).toContain("bolt://127.0.0.1:1");
+    expect(problem.message).not.toContain("hush");
     const store = await openStore({ db: join(folder, "named.db"), env });
     await store.close();
   });

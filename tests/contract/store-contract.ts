@@ -10,11 +10,11 @@ import { snapshotContract } from "./parts/snapshot-contract.ts";
 import { undoContract } from "./parts/undo-contract.ts";
 import { writingContract } from "./parts/writing-contract.ts";
 
-/** Makes an empty store. */
+/** Makes an empty store. It may empty those it made before: a server has one database for all. */
 export type StoreFactory = () => Promise<GraphStore>;
 
 /** What every store must do, run against the stores that `factory` makes. */
-export function storeContract(name: string, factory: StoreFactory): void {
+export function storeContract(name: string, factory: StoreFactory, randomRuns = 80): void {
   describe(`${name} keeps the store contract`, () => {
     const opened: GraphStore[] = [];
     afterEach(async () => {
@@ -33,6 +33,6 @@ export function storeContract(name: string, factory: StoreFactory): void {
     pageContract(open);
     searchContract(open);
     snapshotContract(open);
-    randomContract(open);
+    randomContract(open, randomRuns);
   });
 }

@@ -1,5 +1,6 @@
 import { DatabaseSync } from "node:sqlite";
 import { describe, expect, test } from "vitest";
+import { ownProperties } from "../../api/store/neo4j/codec.ts";
 import {
   neo4jConstraints,
   nodeDeclaration,
@@ -72,6 +73,20 @@ describe("tables derived from the declarations", () => {
 });
 
 describe("Neo4j statements derived from the declarations", () => {
+  test("leave the names that the store itself uses free: no property is declared by one", () => {
+    for (const label of nodeLabelNames)
+      for (const name of ownProperties.node)
+        expect(nodeDeclaration(label).properties, `${label}.${name}`).not.toHaveProperty(name);
+    for (const type of relationshipTypeNames)
+      for (const name of ownProperties.link)
+        expect(relationshipDeclaration(type).properties, `${type}.${name}`).not.toHaveProperty(
+          name,
+        );
+    // Labels of the store's own nodes.
+    for (const label of ["Journal", "Write", "Change", "Creations"])
+      expect(nodeLabelNames).not.toContain(label);
+  });
+
   test("give every label a unique id, a unique key and an indexed name, each under its own name", () => {
     const statements = neo4jConstraints();
     const names = statements.map((statement) => statement.split(" ")[2]);

@@ -106,14 +106,16 @@ async function follow(store: GraphStore, script: readonly Step[]): Promise<void>
   }
 }
 
-export function randomContract(open: StoreFactory): void {
+export function randomContract(open: StoreFactory, runs: number): void {
   describe("random operations", () => {
-    test("leave the store in the state of the plain reference, refusals included", async () => {
+    test("leave the store in the state of the plain reference, refusals included", {
+      timeout: 300_000,
+    }, async () => {
       await fc.assert(
         fc.asyncProperty(steps, async (script) => {
           await follow(await open(), script);
         }),
-        { numRuns: 80, seed: 20260301 },
+        { numRuns: runs, seed: 20260301 },
       );
     });
   });
