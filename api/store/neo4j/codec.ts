@@ -15,6 +15,7 @@ import {
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { DeclaredRecord } from "../shared/check-properties.ts";
 import type { Extra, Numbered } from "../shared/record-state.ts";
+import { searchedCode } from "../shared/search-codes.ts";
 import { searchText } from "../shared/search-text.ts";
 import { wordsOf } from "../shared/weigh-hits.ts";
 import { numberOf, whole } from "./client.ts";
@@ -22,7 +23,7 @@ import { numberOf, whole } from "./client.ts";
 /** What every record on the server has besides its declared properties. No declaration may use these names. */
 export const ownProperties = {
   node: ["id", "key", "version", "sequence", "extra", "searchWords", "searchNumbers"],
-  link: ["version", "sequence", "extra"],
+  link: ["version", "sequence", "extra", "searchCode"],
 } as const;
 
 const declaredOf = (
@@ -107,6 +108,8 @@ export function encodeLink({ n, record }: Numbered<LinkRecord>): Record<string, 
   values["version"] = whole(record.version);
   values["sequence"] = whole(n);
   if (!isEmpty(record.extra)) values["extra"] = JSON.stringify(record.extra);
+  const code = searchedCode(record.type, record.properties);
+  if (code !== undefined) values["searchCode"] = code;
   return values;
 }
 

@@ -174,15 +174,15 @@ function linkCreated(untouched: Numbered<LinkRecord>): FullEntry {
 /** The journal, newest first; see `GraphStore.journal`. */
 export async function readJournal(
   transaction: Transaction,
-  { about, importId, limit, before }: Parameters<GraphStore["journal"]>[0],
+  { about, importId, limit, before, since = 1 }: Parameters<GraphStore["journal"]>[0],
 ): Promise<readonly JournalEntry[]> {
   const newest = before === undefined ? everything : before - 1;
   const range =
     importId === undefined
-      ? { first: 1, last: everything }
+      ? { first: since, last: everything }
       : await importRange(transaction, importId);
   if (range === undefined) return [];
-  const span = { first: range.first, last: Math.min(range.last, newest), limit };
+  const span = { first: Math.max(range.first, since), last: Math.min(range.last, newest), limit };
   if (span.last < span.first) return [];
   const entries = await entriesIn(transaction, span, about);
   const occasionAt = await occasionsOf(

@@ -1,5 +1,6 @@
 import { neo4jConstraints, nodeLabelNames } from "../../../graph-schema/index.ts";
 import { Problem } from "../../errors/problem.ts";
+import { codedRelationships } from "../shared/search-codes.ts";
 import { searchedProperties } from "../shared/search-text.ts";
 import { type Client, numberOf } from "./client.ts";
 import { ticked } from "./read-records.ts";
@@ -21,6 +22,10 @@ const ownStatements: readonly string[] = [
   "CREATE INDEX change_from IF NOT EXISTS FOR (n:Change) ON (n.from)",
   "CREATE INDEX change_to IF NOT EXISTS FOR (n:Change) ON (n.to)",
   "CREATE CONSTRAINT creations_first IF NOT EXISTS FOR (n:Creations) REQUIRE n.first IS UNIQUE",
+  ...codedRelationships.map(
+    ([type]) =>
+      `CREATE INDEX ${type.toLowerCase()}_code IF NOT EXISTS FOR ()-[r:${ticked(type)}]-() ON (r.searchCode)`,
+  ),
   `CREATE FULLTEXT INDEX ${searchIndex} IF NOT EXISTS FOR (n:${searched.map(ticked).join("|")})
    ON EACH [n.searchWords, n.searchNumbers] OPTIONS { indexConfig: { \`fulltext.analyzer\`: 'whitespace' } }`,
 ];

@@ -16,7 +16,10 @@ import type {
   Dependants,
   GraphStore,
   JournalEntry,
+  NodePage,
+  PageQuery,
   SearchHit,
+  WriteNote,
   WriteOccasion,
   WriteReceipt,
 } from "../graph-store.ts";
@@ -25,15 +28,17 @@ import { dependantsOf } from "../shared/plan-deletion.ts";
 import { applyChanges } from "./apply-changes.ts";
 import { Client, numberOf, type Transaction } from "./client.ts";
 import { decodeNode } from "./codec.ts";
+import { readHistory } from "./history.ts";
 import { readJournal } from "./journal.ts";
 import { readKnownGraph } from "./known-graph.ts";
 import { loadWorkingGraph, nothingWanted } from "./load-working-graph.ts";
 import { migrate } from "./migrate.ts";
+import { readPage } from "./read-page.ts";
 import { linksAt, nodesById, nodesByKey, ticked } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
 import { searchNodes } from "./search.ts";
 import type { Neo4jSettings } from "./settings.ts";
-import { undoImport } from "./undo-import.ts";
+import { undoImport, undoWrite } from "./undo-write.ts";
 
 /** How often a picture is begun again because a write was committed while it was read. */
 const mostAttempts = 8;
@@ -83,6 +88,14 @@ export class Neo4jStore implements GraphStore {
     return undoImport(this.#client, importId, occasion);
   }
 
+  undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt> {
+    return undoWrite(this.#client, sequence, occasion);
+  }
+
+  history(query: Parameters<GraphStore["history"]>[0]): Promise<readonly WriteNote[]> {
+    return this.#client.read((transaction) => readHistory(transaction, query));
+  }
+
   async node(id: NodeId): Promise<NodeRecord | undefined> {
     const [node] = await this.#client.read((transaction) => nodesById(transaction, [id]));
     return node?.record;
@@ -102,6 +115,10 @@ export class Neo4jStore implements GraphStore {
       ),
     );
     return rows.map(([values]) => decodeNode(values).record);
+  }
+
+  page(query: PageQuery): Promise<NodePage> {
+    return this.#atOneMoment((transaction) => readPage(transaction, query));
   }
 
   async count(label: NodeLabel): Promise<number> {

@@ -37,7 +37,13 @@ export async function writeJournal(
   transaction: Transaction,
   journal: JournalDraft,
   occasion: WriteOccasion,
-  write: { readonly changeId: string; readonly importId?: NodeId; readonly receipt: WriteReceipt },
+  write: {
+    readonly changeId: string;
+    readonly importId?: NodeId;
+    readonly receipt: WriteReceipt;
+    /** The first sequence number of the write that this one takes back. */
+    readonly undoes?: number;
+  },
 ): Promise<void> {
   if (journal.isEmpty) return;
   for (const piece of pieces(journal.creations, creationsAtOnce))
@@ -56,7 +62,7 @@ export async function writeJournal(
        ON CREATE SET c += row`,
       { rows: piece.map(entryRow) },
     );
-  const { importId } = write;
+  const { importId, undoes } = write;
   await transaction.run(
     `CREATE (w:Write) SET w = $write
      WITH w MATCH (j:Journal {name: 'journal'}) SET j.sequence = $last, j.anyDeleted = $anyDeleted`,
@@ -69,11 +75,18 @@ export async function writeJournal(
         who: occasion.who,
         receipt: JSON.stringify(write.receipt),
         ...(importId === undefined ? {} : { import: importId }),
+        ...(occasion.what === undefined ? {} : { what: occasion.what }),
+        ...(undoes === undefined ? {} : { undoes: whole(undoes) }),
       },
       last: whole(journal.last),
       anyDeleted: journal.anyDeleted,
     },
   );
+  if (undoes !== undefined)
+    await transaction.run("MATCH (w:Write {first: $undoes}) SET w.undone = $first", {
+      undoes,
+      first: whole(journal.head.sequence + 1),
+    });
 }
 
 /** A subject in one text: an id, or type and both ends. No id and no type holds a space. */

@@ -1,17 +1,12 @@
 import type { SQLInputValue } from "node:sqlite";
-import {
-  type NodeLabel,
-  type PropertyDeclaration,
-  quoteName,
-  relationshipDeclaration,
-} from "../../../graph-schema/index.ts";
+import { type NodeLabel, quoteName, relationshipDeclaration } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
-import { Problem } from "../../errors/problem.ts";
 import type { NodePage, PageQuery, PropertyTest } from "../graph-store.ts";
+import { declaredProperty } from "../shared/declared-property.ts";
 import { typesFrom } from "../shared/link-types.ts";
 import type { Connection } from "./connection.ts";
 import { linksWhere, nodesOf, nodesWhere } from "./read-records.ts";
-import { nodeColumns, toColumn } from "./record-columns.ts";
+import { toColumn } from "./record-columns.ts";
 import { wordsQuery } from "./search.ts";
 
 interface Condition {
@@ -53,17 +48,6 @@ export function readPage(connection: Connection, query: PageQuery): NodePage {
   };
 }
 
-function declaredIn(label: NodeLabel, name: string): PropertyDeclaration {
-  const { properties } = nodeColumns(label);
-  const found = properties.find(([property]) => property === name)?.[1];
-  if (found !== undefined) return found;
-  throw new Problem(
-    "input-invalid",
-    `A ${label} is listed by one of its own properties; received "${name.slice(0, 80)}". They are: ${properties.map(([property]) => property).join(", ")}.`,
-    { places: [{ pointer: `/${label}`, detail: "no such property" }] },
-  );
-}
-
 function conditionOf({ label, text, where = [] }: PageQuery): Condition {
   const parts = where.map((test) => testOf(label, test));
   if (text !== undefined && text.trim() !== "") {
@@ -81,7 +65,7 @@ function conditionOf({ label, text, where = [] }: PageQuery): Condition {
 }
 
 function testOf(label: NodeLabel, { property, is, value }: PropertyTest): Condition {
-  const declared = declaredIn(label, property);
+  const declared = declaredProperty(label, property);
   const column = `r.${quoteName(property)}`;
   if (is === "present") return { sql: `${column} IS NOT NULL`, values: [] };
   if (is === "absent") return { sql: `${column} IS NULL`, values: [] };
@@ -95,7 +79,7 @@ function testOf(label: NodeLabel, { property, is, value }: PropertyTest): Condit
 function orderOf({ label, sortBy, descending = false }: PageQuery): string {
   const way = descending ? "DESC" : "ASC";
   if (sortBy === undefined) return `r.key ${way}`;
-  const { kind } = declaredIn(label, sortBy);
+  const { kind } = declaredProperty(label, sortBy);
   const column = `r.${quoteName(sortBy)}`;
   const folded = kind === "text" || kind === "part-number" ? " COLLATE NOCASE" : "";
   return `${column} IS NULL, ${column}${folded} ${way}, r.key`;

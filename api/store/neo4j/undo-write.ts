@@ -7,10 +7,12 @@ import { linkText } from "../shared/refusals.ts";
 import { sameContent } from "../shared/same-content.ts";
 import {
   noSuchImport,
+  noSuchWrite,
+  nothingLeft,
   putBack,
   refuseStandings,
-  refuseUndoneBefore,
   type Standing,
+  undoneBefore,
 } from "../shared/undo-rules.ts";
 import { type Client, numberOf, type Transaction } from "./client.ts";
 import { entriesIn, importRange, occasionsOf } from "./journal.ts";
@@ -20,39 +22,107 @@ import type { WorkingGraph } from "./working-graph.ts";
 import { lockHead, receiptOf, writeJournal } from "./write-journal.ts";
 import { writeWorkingGraph } from "./write-working-graph.ts";
 
-/** See `GraphStore.undoImport`; the rules are those of `shared/undo-rules.ts`. May be run again, as `applyChanges`. */
-export async function undoImport(
+/** A write that may be taken back. */
+interface Taken {
+  readonly first: number;
+  readonly last: number;
+  readonly importId?: NodeId;
+}
+
+/** Takes back a whole import; its Import node stays, marked undone. Errors: `not-found`, those of `takeBack`. */
+export function undoImport(
   client: Client,
   importId: NodeId,
   occasion: WriteOccasion,
+): Promise<WriteReceipt> {
+  return takeBack(client, occasion, async (transaction) => {
+    const range =
+      labelOf(importId) === "Import" ? await importRange(transaction, importId) : undefined;
+    if (range === undefined) throw noSuchImport(importId);
+    return { ...range, importId };
+  });
+}
+
+/** Takes back the write that wrote the sequence number. Errors: `not-found`, those of `takeBack`. */
+export function undoWrite(
+  client: Client,
+  sequence: number,
+  occasion: WriteOccasion,
+): Promise<WriteReceipt> {
+  return takeBack(client, occasion, async (transaction) => {
+    const [row] = await transaction.rows(
+      `MATCH (w:Write) WHERE w.first <= $sequence WITH w ORDER BY w.first DESC LIMIT 1
+       WHERE w.last >= $sequence RETURN w.first, w.last, w.import`,
+      { sequence },
+    );
+    if (row === undefined) throw noSuchWrite(sequence);
+    const range = { first: numberOf(row[0]), last: numberOf(row[1]) };
+    return row[2] === null ? range : { ...range, importId: row[2] as NodeId };
+  });
+}
+
+/**
+ * As in `sqlite/undo-write.ts`, by the rules of `shared/undo-rules.ts`. May be run again, as `applyChanges`.
+ * Errors: `undo-blocked`.
+ */
+async function takeBack(
+  client: Client,
+  occasion: WriteOccasion,
+  find: (transaction: Transaction) => Promise<Taken>,
 ): Promise<WriteReceipt> {
   const changeId = randomUUID();
   return client.write(async (transaction) => {
     const head = await lockHead(transaction, changeId);
     const acknowledged = await receiptOf(transaction, changeId);
     if (acknowledged !== undefined) return acknowledged;
-    const [run] =
-      labelOf(importId) === "Import" ? await nodesById(transaction, [importId]) : [undefined];
-    const range = await importRange(transaction, importId);
-    if (run === undefined || range === undefined) throw noSuchImport(importId);
-    refuseUndoneBefore(run.record);
-    const span = { ...range, limit: Number.MAX_SAFE_INTEGER };
+    const { first, last, importId } = await find(transaction);
+    const undoes = await refuseUndone(transaction, first, last);
+    const [run] = importId === undefined ? [] : await nodesById(transaction, [importId]);
+    const marked = run?.record.properties["undone"];
+    if (marked !== undefined) throw undoneBefore(last, String(marked), importId);
+    const span = { first, last, limit: Number.MAX_SAFE_INTEGER };
     const entries = (await entriesIn(transaction, span)).filter(
       ({ subject }) => subject.kind === "link" || subject.id !== importId,
     );
     const fates = fatesOf(entries);
     const graph = await loadWorkingGraph(transaction, head, wantedByUndo(fates));
-    graph.keepNode(run);
-    refuseStandings(await standingOn(transaction, graph, fates, createdNodes(entries), range.last));
+    if (run !== undefined) graph.keepNode(run);
+    refuseStandings(await standingOn(transaction, graph, fates, createdNodes(entries), last));
     putBack(graph, [...fates.values()]);
     const counts = { ...graph.counts };
-    const { key, properties, extra } = run.record;
-    graph.changeNode(run, { key, properties: { ...properties, undone: occasion.at }, extra });
-    const receipt = { sequence: graph.journal.last, importId, ...counts };
+    if (run !== undefined) {
+      const { key, properties, extra } = run.record;
+      graph.changeNode(run, { key, properties: { ...properties, undone: occasion.at }, extra });
+    }
+    if (graph.journal.isEmpty) throw nothingLeft(last);
+    const receipt: WriteReceipt = {
+      sequence: graph.journal.last,
+      ...(importId === undefined ? {} : { importId }),
+      ...counts,
+    };
     await writeWorkingGraph(transaction, graph, () => undefined);
-    await writeJournal(transaction, graph.journal, occasion, { changeId, receipt });
+    await writeJournal(transaction, graph.journal, occasion, { changeId, receipt, undoes: first });
+    if (undoes !== undefined)
+      await transaction.run("MATCH (w:Write {first: $undoes}) REMOVE w.undone", { undoes });
     return receipt;
   });
+}
+
+/** The first number of the write that this one took back, if it did. Errors: `undo-blocked` where it was undone before. */
+async function refuseUndone(
+  transaction: Transaction,
+  first: number,
+  last: number,
+): Promise<number | undefined> {
+  const [row] = await transaction.rows(
+    `MATCH (w:Write {first: $first}) OPTIONAL MATCH (u:Write {first: w.undone})
+     RETURN w.undoes, u.at, w.import`,
+    { first },
+  );
+  const [undoes, undoneAt, importId] = row ?? [null, null, null];
+  // An import is known by the mark on its node, which comes back with it when the undo is undone.
+  if (typeof undoneAt === "string" && importId === null) throw undoneBefore(last, undoneAt);
+  return undoes === null ? undefined : numberOf(undoes);
 }
 
 const createdNodes = (entries: readonly FullEntry[]): ReadonlySet<NodeId> =>
