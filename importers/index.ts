@@ -60,5 +60,5 @@ export { openTable, type ReadOptions, readTable, type Table } from "./reading/re
 export type { Delimiter } from "./reading/sniff-delimiter.ts";
 export { rejectedCsv } from "./rejected-csv.ts";
 export type { FaultCode, ImportNotice, RowFault } from "./row-fault.ts";
-export { type Target, targets } from "./targets.ts";
+export { isDeclaredName, type Target, targets } from "./targets.ts";
 export { type WriteCsvOptions, writeCsv } from "./write-csv.ts";

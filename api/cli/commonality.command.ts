@@ -6,15 +6,15 @@ import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showCommonality } from "./show-commonality.ts";
+import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
 
-interface CommonalityOptions extends GlobalOptions {
+interface CommonalityOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
   readonly category?: string;
 }
 
 export function addCommonalityCommand(program: Command): void {
-  program
-    .command("commonality")
+  addWhatIfOptions(program.command("commonality"))
     .description("how alike the gear is, and how many different spares kits it needs")
     .option("--vessel <name>", "id or name; the whole fleet when absent")
     .option("--category <name>", "one kind of gear only")
@@ -22,7 +22,11 @@ export function addCommonalityCommand(program: Command): void {
       const options = command.optsWithGlobals<CommonalityOptions>();
       const request = readRequest(
         commonalityRequest,
-        given({ vessel: options.vessel, category: options.category }),
+        given({
+          vessel: options.vessel,
+          category: options.category,
+          whatIf: whatIfMember(options),
+        }),
         "What was asked",
         (pointer) => pointer.replace("/", "--"),
       );

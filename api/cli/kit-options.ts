@@ -2,9 +2,10 @@ import type { Command } from "commander";
 import type { KitRequest } from "../contract/kit.contract.ts";
 import type { GlobalOptions } from "./open-graph.ts";
 import { gatherRate, given, readNumber } from "./read-options.ts";
+import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
 
 /** What says which kit is meant, as commander gives it. */
-export interface KitOptions extends GlobalOptions {
+export interface KitOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
   readonly crossing?: string;
   readonly days?: number;
@@ -35,7 +36,11 @@ const optionNames: Readonly<Record<string, string>> = {
 /** The option that a place in the request came from. */
 export const kitOptionName = (pointer: string): string =>
   optionNames[pointer] ??
-  (pointer.startsWith("/rates") ? "--rate" : pointer.replace(/^\/(\w+).*/, "--$1"));
+  (pointer.startsWith("/rates")
+    ? "--rate"
+    : pointer.startsWith("/whatIf")
+      ? `--what-if ${pointer.slice("/whatIf".length)}`.trim()
+      : pointer.replace(/^\/(\w+).*/, "--$1"));
 
 /** The members of the request that were typed, not yet checked. */
 export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unknown } {
@@ -58,12 +63,13 @@ export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unk
     confirmedOnly: options.confirmedOnly,
     currency: options.currency?.toUpperCase(),
     rates: options.rate,
+    whatIf: whatIfMember(options),
   });
 }
 
 /** Adds the options that say which kit is meant. */
 export function addKitOptions(command: Command): Command {
-  return command
+  return addWhatIfOptions(command)
     .option("--vessel <name>", "id or name; the first that sails when absent")
     .option("--crossing <name>", "id or name; the next crossing when absent")
     .option("--days <days>", "days the crossing should take", readNumber)

@@ -2,6 +2,7 @@ import type { CommonalityAnswer } from "../contract/commonality.contract.ts";
 import { cautions } from "../plans/cautions.ts";
 import { groupDigits } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 type Indices = CommonalityAnswer["whole"];
@@ -28,6 +29,7 @@ const mostShown = 10;
 
 /** Commonality on the terminal: the answer, the figures by scope, likest pairs, what a change would save. */
 export function showCommonality(answer: CommonalityAnswer): void {
+  showComparison(answer.comparison);
   sayWords(answer.sentence);
   sayHeading("Figures");
   const scopes: readonly Scope[] = [

@@ -8,6 +8,7 @@ import {
   sureWords,
 } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 const amount = (minor: number, currency: string): string =>
@@ -138,6 +139,7 @@ function showUnsparable({ unsparable, withoutEvidence }: KitAnswer): void {
 /** A kit on the terminal: the answer, its list, how sure each tier is, what no spare covers, the cautions. */
 export function showKit(answer: KitAnswer, withReasons: boolean): void {
   const { crossing, vessel, total, currency } = answer;
+  showComparison(answer.comparison);
   sayWords(answer.sentence);
   sayWords(
     `${vessel.name}, ${crossing.name}: departs ${crossing.departs}, ${crossing.daysExpected} days expected, ${crossing.daysLongest} longest; dates judged at ${crossing.usableUntil}.`,

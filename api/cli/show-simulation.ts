@@ -2,6 +2,7 @@ import type { SimulationAnswer } from "../contract/simulation.contract.ts";
 import { estimateWords } from "../plans/simulate/simulation-words.ts";
 import { groupDigits, meanWords } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable } from "./table.ts";
 
 const mostParts = 15;
@@ -78,6 +79,7 @@ function showParts({ parts }: SimulationAnswer): void {
 
 /** A simulation on the terminal: the answer, its tables, where the two models differ, the cautions. */
 export function showSimulation(answer: SimulationAnswer): void {
+  showComparison(answer.comparison);
   sayWords(answer.sentence);
   showTiers(answer);
   showFunctions(answer);

@@ -1,6 +1,7 @@
 import type { SuppliersAnswer } from "../contract/suppliers.contract.ts";
 import { groupDigits } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 type Row = SuppliersAnswer["suppliers"][number];
@@ -76,6 +77,7 @@ const coverWords = (cover: Cover, unit: string): string => {
 
 /** Suppliers on the terminal: the answer, each supplier, the best few, the least for all, parts at stake. */
 export function showSuppliers(answer: SuppliersAnswer): void {
+  showComparison(answer.comparison);
   sayWords(answer.sentence);
   sayWords(answer.counterweight);
   const width = terminalWidth();

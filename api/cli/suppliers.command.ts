@@ -6,15 +6,15 @@ import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showSuppliers } from "./show-suppliers.ts";
+import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
 
-interface SuppliersOptions extends GlobalOptions {
+interface SuppliersOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
   readonly weigh?: readonly string[];
 }
 
 export function addSuppliersCommand(program: Command): void {
-  program
-    .command("suppliers")
+  addWhatIfOptions(program.command("suppliers"))
     .description("which suppliers cover the most gear, and what only one or nobody sells")
     .option("--vessel <name>", "id or name; the whole fleet when absent")
     .option(
@@ -25,7 +25,11 @@ export function addSuppliersCommand(program: Command): void {
       const options = command.optsWithGlobals<SuppliersOptions>();
       const request = readRequest(
         suppliersRequest,
-        given({ vessel: options.vessel, weights: options.weigh?.map(weightOf) }),
+        given({
+          vessel: options.vessel,
+          weights: options.weigh?.map(weightOf),
+          whatIf: whatIfMember(options),
+        }),
         "What was asked",
         (pointer) => (pointer.startsWith("/weights") ? "--weigh" : pointer.replace("/", "--")),
       );

@@ -1,10 +1,12 @@
 import { z } from "zod";
 import { moneyDocument, noticeDocument, reference } from "./figures.ts";
+import { comparison, whatIf } from "./what-if.contract.ts";
 
 export const commonalityRequest = z
   .strictObject({
     vessel: z.string().optional().meta({ description: "Id or name; the whole fleet when absent" }),
     category: z.string().optional(),
+    whatIf: whatIf.optional(),
   })
   .meta({ id: "CommonalityRequest" });
 
@@ -85,6 +87,7 @@ export const commonalityAnswer = z
         .array(z.tuple([z.number().int(), z.number().int(), z.number()]))
         .meta({ description: "[row, column, quantity], rows and columns in the order to draw" }),
     }),
+    comparison: comparison.optional(),
     notices: z.array(noticeDocument),
   })
   .meta({ id: "CommonalityAnswer" });

@@ -7,6 +7,7 @@ import {
   reference,
   tierName,
 } from "./figures.ts";
+import { comparison, whatIf } from "./what-if.contract.ts";
 
 const target = z.number().gt(0).lt(1);
 
@@ -54,6 +55,7 @@ export const kitRequest = z
       .record(z.string().regex(/^[A-Z]{3}$/), z.number().positive())
       .optional()
       .meta({ description: "Value of one unit of another currency in the planning currency" }),
+    whatIf: whatIf.optional(),
   })
   .meta({ id: "KitRequest" });
 
@@ -235,6 +237,7 @@ export const kitAnswer = z
       .meta({
         description: "Per tier, kits proven least for their own sufficiency, cheapest first",
       }),
+    comparison: comparison.optional(),
     notices: z.array(noticeDocument),
     cautions: cautionList,
   })

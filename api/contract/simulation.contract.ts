@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { cautionList, noticeDocument, reference, tierName } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 /** The crossing and kit as for a kit, and how often it is to be played. */
 export const simulationRequest = z
@@ -96,6 +97,7 @@ export const simulationAnswer = z
     differences: z
       .array(z.string())
       .meta({ description: "Where simulation and formulas differ by design" }),
+    comparison: comparison.optional(),
     notices: z.array(noticeDocument),
     cautions: cautionList,
   })

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { cautionList, noticeDocument, reference, tierName } from "./figures.ts";
+import { comparison, whatIf } from "./what-if.contract.ts";
 
 export const suppliersRequest = z
   .strictObject({
@@ -11,6 +12,7 @@ export const suppliersRequest = z
         description:
           "What dealing with a supplier costs, in any one unit; 1 for those not named. Asks for the least total too",
       }),
+    whatIf: whatIf.optional(),
   })
   .meta({ id: "SuppliersRequest" });
 
@@ -107,6 +109,7 @@ export const suppliersAnswer = z
         })
         .meta({ id: "UnsoldPart" }),
     ),
+    comparison: comparison.optional(),
     counterweight: z.string(),
     cautions: cautionList,
     notices: z.array(noticeDocument),

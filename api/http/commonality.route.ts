@@ -7,7 +7,7 @@ export const commonalityRoute = postRoute(
     path: "/api/commonality",
     name: "measureCommonality",
     summary: "How alike the gear is: indices, spares kits, likeness, the parts matrix",
-    problems: ["not-found"],
+    problems: ["not-found", "key-taken", "columns-unmatched", "file-empty"],
   },
   commonalityRequest,
   commonalityAnswer,

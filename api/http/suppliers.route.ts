@@ -8,7 +8,7 @@ export const suppliersRoute = postRoute(
     name: "rankSuppliers",
     summary:
       "Which suppliers cover the gear: alone, the best few, the least for everything on sale",
-    problems: ["not-found"],
+    problems: ["not-found", "key-taken", "columns-unmatched", "file-empty"],
   },
   suppliersRequest,
   suppliersAnswer,

@@ -11,6 +11,8 @@ import { commonalityIndicesOf } from "./commonality/index-row.ts";
 import { replacementOpportunities } from "./commonality/opportunities.ts";
 import { partsMatrix } from "./commonality/parts-matrix.ts";
 import { modelReference } from "./kit/kit-lines.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { commonalitySideBySide } from "./what-if/compare-commonality.ts";
 import { plural } from "./words.ts";
 
 const mostPairs = 500;
@@ -19,9 +21,24 @@ const mostPairs = 500;
  * How alike the fitted gear is: indices for the whole, each category and each vessel; the distinct spares kits;
  * likeness of models; the parts matrix in block order; what would vanish by standardising.
  *
- * Errors: `not-found` (vessel; a category no fitted model has).
+ * With `whatIf` the gear is that of the graph as imagined, its figures beside those of the graph as it is.
+ * Errors: `not-found` (vessel; a category no fitted model has); with `whatIf` also `input-invalid`, `key-taken`.
  */
 export async function measureCommonality(
+  store: GraphStore,
+  request: CommonalityRequest,
+): Promise<CommonalityAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return commonalityAsItIs(store, asked);
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => commonalityAsItIs(from, asked),
+    commonalitySideBySide,
+  );
+}
+
+async function commonalityAsItIs(
   store: GraphStore,
   request: CommonalityRequest,
 ): Promise<CommonalityAnswer> {

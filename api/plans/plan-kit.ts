@@ -18,6 +18,8 @@ import { functionSurvivals } from "./kit/kit-functions.ts";
 import { gearWords, kitLines, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitSentence } from "./kit/kit-sentence.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { kitsSideBySide } from "./what-if/compare-kits.ts";
 
 /** Sufficiency asked of each tier when the planner says nothing. */
 export const defaultTargets = { safety: 0.99, passage: 0.95, comfort: 0.8 } as const;
@@ -29,10 +31,21 @@ const longestProofMs = 20_000;
  * What one vessel must carry for one crossing: the least kit at the asked sufficiency, with the reason of every line.
  *
  * @param today ISO day, the caller's clock
- * Errors: `not-found` (vessel, crossing), `crossing-invalid`, `rate-invalid`. A target no stock can reach is an
- * answer (status `infeasible`), not an error.
+ * With `whatIf` the kit is that of the graph as imagined, its figures beside those of the graph as it is.
+ * Errors: `not-found` (vessel, crossing), `crossing-invalid`, `rate-invalid`; with `whatIf` also `input-invalid`,
+ * `key-taken`. A target no stock can reach is an answer (status `infeasible`), not an error.
  */
 export async function planKit(
+  store: GraphStore,
+  request: KitRequest,
+  today: string,
+): Promise<KitAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return kitAsItIs(store, asked, today);
+  return besideBefore(store, whatIf, (from) => kitAsItIs(from, asked, today), kitsSideBySide);
+}
+
+async function kitAsItIs(
   store: GraphStore,
   request: KitRequest,
   today: string,

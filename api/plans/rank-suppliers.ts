@@ -14,14 +14,31 @@ import { reachCurve } from "./suppliers/reach-curve.ts";
 import { supplierNotices } from "./suppliers/supplier-notices.ts";
 import { supplierOverlaps, supplierRows } from "./suppliers/supplier-rows.ts";
 import { supplierCounterweight, supplierSentence } from "./suppliers/supplier-words.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { suppliersSideBySide } from "./what-if/compare-suppliers.ts";
 
 /**
  * Which suppliers cover the fitted gear: each alone, the best one, two, three ..., the least that cover everything
  * on sale, where they overlap, parts only one sells and parts nobody sells.
  *
- * Errors: `not-found` (vessel; a supplier that is weighed).
+ * With `whatIf` the graph is as imagined, its figures beside those of the graph as it is.
+ * Errors: `not-found` (vessel; a supplier that is weighed); with `whatIf` also `input-invalid`, `key-taken`.
  */
 export async function rankSuppliers(
+  store: GraphStore,
+  request: SuppliersRequest,
+): Promise<SuppliersAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return suppliersAsTheyAre(store, asked);
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => suppliersAsTheyAre(from, asked),
+    suppliersSideBySide,
+  );
+}
+
+async function suppliersAsTheyAre(
   store: GraphStore,
   request: SuppliersRequest,
 ): Promise<SuppliersAnswer> {

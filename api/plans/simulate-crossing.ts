@@ -18,6 +18,8 @@ import {
   simulationSentence,
 } from "./simulate/simulation-words.ts";
 import { type StockFigures, stockFigures } from "./simulate/stock-figures.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { simulationsSideBySide } from "./what-if/compare-simulations.ts";
 
 const defaultCrossings = 100_000;
 const defaultSeed = 1;
@@ -27,6 +29,7 @@ const defaultSeed = 1;
  * request, and sets what was counted beside what the formulas say.
  *
  * @param today ISO day, the caller's clock
+ * With `whatIf` the graph as imagined is played, its figures beside those of the graph as it is.
  * Errors: those of `planKit`; `rate-invalid` where more failures are expected than can be played.
  */
 export async function simulateCrossing(
@@ -34,6 +37,29 @@ export async function simulateCrossing(
   request: SimulationRequest,
   today: string,
   work: Pick<ThreadSettings, "progress" | "signal" | "threads"> = {},
+): Promise<SimulationAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return crossingAsItIs(store, asked, today, work);
+  let turn = 0;
+  const { progress } = work;
+  const half = (): typeof work => {
+    const first = turn++;
+    if (progress === undefined) return work;
+    return { ...work, progress: (done, total) => progress(done + first * total, 2 * total) };
+  };
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => crossingAsItIs(from, asked, today, half()),
+    simulationsSideBySide,
+  );
+}
+
+async function crossingAsItIs(
+  store: GraphStore,
+  request: SimulationRequest,
+  today: string,
+  work: Pick<ThreadSettings, "progress" | "signal" | "threads">,
 ): Promise<SimulationAnswer> {
   const { crossings = defaultCrossings, seed = defaultSeed, ...asked } = request;
   const chosen = await choosePassage(store, asked, today);

@@ -1,5 +1,5 @@
 import { minorDigits } from "../../../graph-schema/index.ts";
-import type { PartClasses } from "../classes/part-classes.ts";
+import { type PartClasses, partClasses } from "../classes/part-classes.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 
 /** The least price of one piece of a part class, and who asks it. */
@@ -26,6 +26,7 @@ export interface PriceList {
 
 /** The currency most offers are made in; EUR when there are none. Ties by code. */
 export function commonCurrency(snapshot: Snapshot): string {
+  if (snapshot.imaginedFrom !== undefined) return commonCurrency(snapshot.imaginedFrom);
   const counts = new Map<string, number>();
   for (const code of snapshot.offers.currency)
     if (code !== "") counts.set(code, (counts.get(code) ?? 0) + 1);
@@ -89,7 +90,11 @@ export function priceList(
     }
   }
   const known = [...best.values()].map((price) => price.minor).sort((a, b) => a - b);
-  const standIn = known[Math.floor(known.length / 2)] ?? 1;
+  const before = snapshot.imaginedFrom;
+  const standIn =
+    before === undefined
+      ? (known[Math.floor(known.length / 2)] ?? 1)
+      : priceList(before, partClasses(before), currency, rates).standIn;
   const assumed: ClassPrice = {
     minor: standIn,
     assumed: true,

@@ -239,7 +239,10 @@ function unitCosts(
   if (objective === "pieces") return () => 1;
   if (objective === "cost") return (partClass) => prices.price(partClass).minor;
   const column = objective === "mass" ? snapshot.parts.massKg : snapshot.parts.volumeLitres;
-  const known = [...column].filter((value) => value > 0).sort((a, b) => a - b);
+  const { parts } = snapshot.imaginedFrom ?? snapshot;
+  const known = [...(objective === "mass" ? parts.massKg : parts.volumeLitres)]
+    .filter((value) => value > 0)
+    .sort((a, b) => a - b);
   const median = known[Math.floor(known.length / 2)] ?? 0.001;
   return (partClass) => {
     const own = (classes.members[partClass] ?? [])

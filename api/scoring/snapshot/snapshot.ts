@@ -163,4 +163,9 @@ export interface Snapshot {
   };
   /** crossing -> vessels. */
   readonly sailedBy: Adjacency;
+  /**
+   * Of an imagined snapshot, the one it departs from: what stands in for unknown prices and measures is read there, so
+   * that before and after reckon alike.
+   */
+  readonly imaginedFrom?: Snapshot;
 }

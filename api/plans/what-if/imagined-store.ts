@@ -1,0 +1,224 @@
+import { joinKey, keyPiece, mintNodeId, type NodeId } from "../../../graph-schema/index.ts";
+import type { WhatIf } from "../../contract/what-if.contract.ts";
+import { Problem } from "../../errors/problem.ts";
+import { dayOfIso } from "../../scoring/aboard/calendar.ts";
+import { type AddedLink, type AddedNode, addRows } from "../../scoring/snapshot/add-rows.ts";
+import { imagine, type RateChange } from "../../scoring/snapshot/imagine.ts";
+import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import { vesselPicture } from "../../scoring/snapshot/vessel-picture.ts";
+import type { GraphStore } from "../../store/graph-store.ts";
+import {
+  functionByWord,
+  itemByWord,
+  modelByWord,
+  partByWord,
+  supplierByWord,
+  vesselByWord,
+} from "./rows-by-word.ts";
+import { typedModels } from "./typed-models.ts";
+
+export interface ImaginedStore {
+  /** The same store, whose snapshots show what was imagined. */
+  readonly store: GraphStore;
+  /** What was imagined, in words. */
+  readonly changes: readonly string[];
+  readonly notices: readonly string[];
+}
+
+interface Scene {
+  readonly snapshot: Snapshot;
+  /** The vessel a word about an item means where it names none. */
+  readonly vessel: number | undefined;
+  readonly words: string[];
+}
+
+/**
+ * A store that answers as if some changes had been made, without making any: only its snapshots differ. What stands
+ * in for unknown prices is read from the snapshot before, so that both sides reckon alike.
+ *
+ * @param vessel the vessel the question is about, an id or a name; items are looked for there first
+ * @param fittedOn ISO day on which new gear is fitted
+ * Errors: `not-found`, `input-invalid` (a name that fits several), `key-taken`, the importer's for typed-in lists.
+ */
+export async function imaginedStore(
+  store: GraphStore,
+  whatIf: WhatIf,
+  vessel: string | undefined,
+  fittedOn: string,
+): Promise<ImaginedStore> {
+  const whole = await store.snapshot();
+  const typed =
+    whatIf.models === undefined || whatIf.models.length === 0
+      ? { nodes: [], links: [], notices: [] }
+      : await typedModels(whatIf.models, await store.knownGraph());
+  const known = addRows(whole, typed);
+  const words = (whatIf.models ?? []).map(
+    ({ maker, designation }) => `${maker} ${designation} is taken to exist.`,
+  );
+  const scene: Scene = {
+    snapshot: known,
+    vessel: vessel === undefined ? undefined : vesselByWord(known, vessel),
+    words,
+  };
+  const added = addRows(known, addedItems(scene, whatIf.add ?? [], fittedOn));
+  const imagined = imagine(
+    { ...added, imaginedFrom: whole },
+    {
+      replace: (whatIf.replace ?? []).map((one) => replaced(scene, one)),
+      removeItems: (whatIf.remove ?? []).map((one) => removed(scene, one)),
+      loseSuppliers: (whatIf.loseSuppliers ?? []).map((one) => lost(scene, one)),
+      rates: (whatIf.rates ?? []).flatMap((one) => rated(scene, one)),
+      fittedOnDay: dayOfIso(fittedOn),
+    },
+  );
+  const pictures = new Map<NodeId, Promise<Snapshot>>();
+  const snapshot = async (of?: NodeId): Promise<Snapshot> => {
+    if (of === undefined) return imagined;
+    const ready = pictures.get(of) ?? pictured(store, imagined, of);
+    pictures.set(of, ready);
+    return ready;
+  };
+  const proxy = new Proxy(store, {
+    get(target, name) {
+      if (name === "snapshot") return snapshot;
+      const member: unknown = Reflect.get(target, name);
+      return typeof member === "function" ? member.bind(target) : member;
+    },
+  });
+  return { store: proxy, changes: words, notices: typed.notices };
+}
+
+/** One vessel's picture of what was imagined, departing from that vessel's picture as it is. */
+async function pictured(store: GraphStore, imagined: Snapshot, of: NodeId): Promise<Snapshot> {
+  const before = await store.snapshot(of);
+  return { ...vesselPicture(imagined, imagined.vessels.id.indexOf(of)), imaginedFrom: before };
+}
+
+function vesselOf({ snapshot, vessel }: Scene, word: string | undefined): number | undefined {
+  if (word !== undefined) return vesselByWord(snapshot, word);
+  return vessel ?? (snapshot.vessels.id.length === 1 ? 0 : undefined);
+}
+
+function itemOf(scene: Scene, one: { item: string; vessel?: string | undefined }): number {
+  return itemByWord(scene.snapshot, one.item, vesselOf(scene, one.vessel));
+}
+
+function positionWords({ items, vessels }: Snapshot, item: number): string {
+  return `${items.position[item] ?? ""} on ${vessels.name[items.vessel[item] ?? -1] ?? "no vessel"}`;
+}
+
+export function modelWords({ models, makers }: Snapshot, model: number): string {
+  return `${makers.name[models.maker[model] ?? -1] ?? ""} ${models.designation[model] ?? "gear of no known model"}`.trim();
+}
+
+function replaced(scene: Scene, one: NonNullable<WhatIf["replace"]>[number]) {
+  const { snapshot, words } = scene;
+  const item = itemOf(scene, one);
+  const model = modelByWord(snapshot, one.model);
+  words.push(
+    `${positionWords(snapshot, item)}: ${modelWords(snapshot, model)}, new, in place of ${modelWords(snapshot, snapshot.items.model[item] ?? -1)}.`,
+  );
+  return { item, model };
+}
+
+function removed(scene: Scene, one: NonNullable<WhatIf["remove"]>[number]): number {
+  const item = itemOf(scene, one);
+  scene.words.push(`${positionWords(scene.snapshot, item)} is taken out.`);
+  return item;
+}
+
+function lost({ snapshot, words }: Scene, word: string): number {
+  const supplier = supplierByWord(snapshot, word);
+  words.push(`${snapshot.suppliers.name[supplier] ?? ""} no longer sells.`);
+  return supplier;
+}
+
+function rated(
+  { snapshot, words }: Scene,
+  one: NonNullable<WhatIf["rates"]>[number],
+): RateChange[] {
+  const part = partByWord(snapshot, one.part);
+  const model = one.model === undefined ? undefined : modelByWord(snapshot, one.model);
+  const { uses } = snapshot;
+  const lines: number[] = [];
+  for (let row = 0; row + 1 < uses.start.length; row++) {
+    if (model !== undefined && row !== model) continue;
+    for (let line = uses.start[row] ?? 0; line < (uses.start[row + 1] ?? 0); line++) {
+      if (uses.target[line] === part) lines.push(line);
+    }
+  }
+  if (lines.length === 0) {
+    throw new Problem(
+      "not-found",
+      `A changed rate needs a parts list that holds the part; ${snapshot.parts.partNumber[part] ?? one.part} is on ${model === undefined ? "none" : `none of ${modelWords(snapshot, model)}`}. Name another part or model.`,
+    );
+  }
+  const where = model === undefined ? "" : ` in ${modelWords(snapshot, model)}`;
+  const { times, rate, basis } = one;
+  const said =
+    times === undefined ? `fails ${rate} times per ${basis}` : `fails ${times} times as often`;
+  words.push(`${snapshot.parts.partNumber[part] ?? ""}${where} ${said}.`);
+  const code = { "1000 hours": 1, year: 2, "1000 operations": 3 } as const;
+  return lines.map((line) =>
+    times !== undefined
+      ? { kind: "times", line, factor: times }
+      : { kind: "rate", line, rate: rate ?? 0, basis: code[basis ?? "year"] },
+  );
+}
+
+/** Fitted items that are added: new, their services done on the day they are fitted. */
+function addedItems(
+  scene: Scene,
+  list: NonNullable<WhatIf["add"]>,
+  fittedOn: string,
+): { nodes: AddedNode[]; links: AddedLink[] } {
+  const { snapshot, words } = scene;
+  const nodes: AddedNode[] = [];
+  const links: AddedLink[] = [];
+  for (const one of list) {
+    const vessel = vesselOf(scene, one.vessel);
+    if (vessel === undefined) {
+      throw new Problem(
+        "input-invalid",
+        `Added gear must name its vessel; "${one.position}" names none, and there are ${snapshot.vessels.name.join(", ")}. Give the vessel.`,
+      );
+    }
+    const model = modelByWord(snapshot, one.model);
+    const duties = (one.serves ?? []).map((word) => functionByWord(snapshot, word, vessel));
+    const count = one.count ?? 1;
+    words.push(
+      `${count === 1 ? "" : `${count} × `}${modelWords(snapshot, model)}, new, fitted as ${one.position} on ${snapshot.vessels.name[vessel] ?? ""}${duties.length === 0 ? "" : ` to serve ${duties.map((row) => snapshot.functions.name[row]).join(", ")}`}.`,
+    );
+    for (let at = 1; at <= count; at++) {
+      const position = count === 1 ? one.position : `${one.position} ${at}`;
+      const key = joinKey(keyPiece(snapshot.vessels.name[vessel] ?? ""), keyPiece(position));
+      const id = mintNodeId("FittedItem", key);
+      if (snapshot.items.id.includes(id)) {
+        throw new Problem(
+          "key-taken",
+          `A position is fitted once; "${position}" on ${snapshot.vessels.name[vessel] ?? ""} has gear already. Replace it instead, or give another position.`,
+        );
+      }
+      const figures = Object.entries({
+        hoursPerDay: one.hoursPerDay,
+        operationsPerDay: one.operationsPerDay,
+      }).flatMap(([name, value]) => (value === undefined ? [] : [[name, value] as const]));
+      nodes.push({
+        label: "FittedItem",
+        id,
+        properties: { position, fittedOn, hoursRun: 0, ...Object.fromEntries(figures) },
+      });
+      const link = (type: AddedLink["type"], to: NodeId | undefined, properties = {}): void => {
+        if (to !== undefined) links.push({ type, from: id, to, properties });
+      };
+      link("FITTED_ON", snapshot.vessels.id[vessel]);
+      link("IS_MODEL", snapshot.models.id[model]);
+      for (const row of duties) link("SERVES", snapshot.functions.id[row]);
+      snapshot.services.model.forEach((of, service) => {
+        if (of !== model) return;
+        link("SERVICED", snapshot.services.id[service], { lastDone: fittedOn, lastDoneHours: 0 });
+      });
+    }
+  }
+  return { nodes, links };
+}
