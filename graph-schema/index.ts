@@ -9,6 +9,7 @@ export {
   gearNeeds,
   type NeededName,
   type NeedName,
+  type NeedRule,
   neededName,
   needNames,
   needOf,

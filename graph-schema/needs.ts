@@ -10,6 +10,8 @@ interface Need {
   readonly unit: Unit;
   readonly unitWords: string;
   readonly max: number;
+  /** Whether gear fitted now sets the need where its position states none: what weakens or starves the duty does. */
+  readonly inherits: boolean;
   readonly headers: HeaderSynonyms;
 }
 
@@ -24,6 +26,7 @@ export const gearNeeds = {
     unit: "volt",
     unitWords: "V",
     max: 1000,
+    inherits: true,
     headers: {
       en: ["voltage", "volts"],
       de: ["spannung"],
@@ -37,6 +40,7 @@ export const gearNeeds = {
     unit: "kilogram-force",
     unitWords: "kg",
     max: 1e7,
+    inherits: true,
     headers: {
       en: ["working load", "swl", "wll", "working load kg"],
       de: ["arbeitslast"],
@@ -49,6 +53,7 @@ export const gearNeeds = {
     unit: "1",
     unitWords: "",
     max: 10_000,
+    inherits: false,
     headers: {
       en: ["power ratio", "mechanical advantage"],
       de: ["kraftübersetzung"],
@@ -63,6 +68,7 @@ export const gearNeeds = {
     unit: "millimetre",
     unitWords: "mm",
     max: 10_000,
+    inherits: false,
     headers: {
       en: ["drum diameter", "drum dia", "drum size"],
       de: ["trommeldurchmesser"],
@@ -77,6 +83,7 @@ export const gearNeeds = {
     unit: "millimetre",
     unitWords: "mm",
     max: 1000,
+    inherits: true,
     headers: {
       en: ["largest rope", "max line diameter", "max rope diameter", "line size"],
       de: ["leinendurchmesser"],
@@ -91,6 +98,7 @@ export const gearNeeds = {
     unit: "litre/hour",
     unitWords: "l/h",
     max: 1e9,
+    inherits: true,
     headers: {
       en: ["flow rate", "pump capacity", "litres per hour"],
       de: ["förderleistung"],
@@ -105,6 +113,7 @@ export const gearNeeds = {
     unit: "kilowatt",
     unitWords: "kW",
     max: 1e6,
+    inherits: true,
     headers: {
       en: ["rated power", "power kw"],
       de: ["nennleistung"],

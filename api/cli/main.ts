@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import { addChooseCommand } from "./choose.command.ts";
 import { addCommonalityCommand } from "./commonality.command.ts";
 import { addDoubtCommand } from "./doubt.command.ts";
 import { addExportCommand } from "./export.command.ts";
@@ -28,6 +29,7 @@ for (const add of [
   addImportCommand,
   addUndoCommand,
   addCommonalityCommand,
+  addChooseCommand,
   addSuppliersCommand,
   addOrderCommand,
   addReceiveCommand,

@@ -1,3 +1,4 @@
+import { chooseRoute } from "./choose.route.ts";
 import { commonalityRoute } from "./commonality.route.ts";
 import { doubtRoute } from "./doubt.route.ts";
 import { exportRoute } from "./export.route.ts";
@@ -24,6 +25,7 @@ export const routes: readonly Route[] = [
   minimumsRoute,
   simulationRoute,
   commonalityRoute,
+  chooseRoute,
   suppliersRoute,
   orderRoute,
   ...ordersRoutes,

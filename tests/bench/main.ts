@@ -1,3 +1,4 @@
+import { chooseFigures } from "./choose.bench-figures.ts";
 import { coverFigures } from "./cover.bench-figures.ts";
 import type { Figure } from "./figure.ts";
 import { importFigures } from "./import.bench-figures.ts";
@@ -13,6 +14,7 @@ import { storeFigures } from "./store.bench-figures.ts";
  * Exit code 1 if a figure misses its target, 2 if the name is unknown.
  */
 const benches: Readonly<Record<string, () => Promise<Figure[]>>> = {
+  choose: () => chooseFigures(),
   cover: () => coverFigures(),
   kit: () => kitFigures(),
   simulate: () => simulateFigures(),

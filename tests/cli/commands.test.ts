@@ -56,6 +56,40 @@ describe("documents for programs", () => {
             targets: { passage: 0.9 },
           }),
     ],
+    [
+      "choose",
+      ["choose", "--for", "Port primary", "--need", "workingLoadKg=900", "--rate", "GBP=1,17"],
+      (app) =>
+        request(app)
+          .post("/api/choose")
+          .send({
+            replace: ["Port primary"],
+            needs: { workingLoadKg: 900 },
+            rates: { GBP: 1.17 },
+          }),
+    ],
+    [
+      "a kit as imagined",
+      [
+        "kit",
+        "--remove",
+        "Starboard primary",
+        "--lose-supplier",
+        "Quayline",
+        "--times",
+        "0040-07=2",
+      ],
+      (app) =>
+        request(app)
+          .post("/api/kit")
+          .send({
+            whatIf: {
+              remove: [{ item: "Starboard primary" }],
+              loseSuppliers: ["Quayline"],
+              rates: [{ part: "0040-07", times: 2 }],
+            },
+          }),
+    ],
     ["commonality", ["commonality"], (app) => request(app).post("/api/commonality").send({})],
     [
       "suppliers",

@@ -151,6 +151,10 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   receiveOrder: (app) => request(app).post("/api/orders/Order:x/arrival").send({}),
   weighDoubt: (app) => request(app).post("/api/doubt").send({}),
   checkMinimums: (app) => request(app).post("/api/minimums").send({}),
+  chooseGear: (app) =>
+    request(app)
+      .post("/api/choose")
+      .send({ replace: ["Port primary"] }),
   simulateCrossing: (app) => request(app).post("/api/simulation").send({ crossings: 1000 }),
   rankSuppliers: (app) => request(app).post("/api/suppliers").send({}),
   measureCommonality: (app) => request(app).post("/api/commonality").send({}),

@@ -1,5 +1,6 @@
 import request from "supertest";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { chooseAnswer } from "../../api/contract/choose.contract.ts";
 import { commonalityAnswer } from "../../api/contract/commonality.contract.ts";
 import { doubtAnswer } from "../../api/contract/doubt.contract.ts";
 import { findAnswer, overviewAnswer } from "../../api/contract/find.contract.ts";
@@ -106,6 +107,40 @@ describe("answers over HTTP", () => {
       const parts = hits.filter((hit) => hit.label === "Part").map((hit) => hit.name);
       expect(parts.toSorted(), text).toEqual(names);
     }
+  });
+
+  it("weighs makes for a position, those typed in included, and shows what if beside what is", async () => {
+    const response = await request(fleet.app)
+      .post("/api/choose")
+      .send({
+        replace: ["Port primary"],
+        typed: [
+          {
+            maker: "Skarrowend",
+            designation: "SK-1",
+            category: "winch",
+            priceMinor: 90_000,
+            currency: "EUR",
+            partsCsv: "Part no,Qty,Failure rate,Per\nSK-001,2,0.5,1000 hours\n",
+          },
+        ],
+      });
+    const body = checked(response, "/api/choose", "post", chooseAnswer);
+    expect(body.candidates.map(({ model, rank }) => [model.name, rank])).toEqual([
+      ["Skarrowend SK-1", 1],
+      ["Oakhollow W40", null],
+    ]);
+    const imagined = await request(fleet.app)
+      .post("/api/kit")
+      .send({ whatIf: { remove: [{ item: "Starboard primary" }] } });
+    const kit = checked(imagined, "/api/kit", "post", kitAnswer);
+    expect(kit.comparison?.changes).toEqual(["Starboard primary on Tamarisk is taken out."]);
+    const neither = await request(fleet.app).post("/api/choose").send({});
+    expect([neither.status, neither.body.code]).toEqual([400, "input-invalid"]);
+    const twice = await request(fleet.app)
+      .post("/api/kit")
+      .send({ whatIf: { rates: [{ part: "0040-07" }] } });
+    expect(twice.body.detail).toMatch(/either times, or a rate with its basis/);
   });
 
   it("plans the kit of the next crossing with its cautions", async () => {

@@ -56,6 +56,7 @@ function tierOfLine(line: DemandLine, modelTier: 0 | 1 | 2): 0 | 1 | 2 {
  * mark makes safety gear gets none. O(lines + convolutions).
  *
  * @param donors items of each model that may be robbed; pass an empty map when robbing is switched off
+ * @param known classes pooled before: one made of the very same lines is not convolved again
  */
 export function classDemands(
   snapshot: Snapshot,
@@ -63,7 +64,9 @@ export function classDemands(
   lines: readonly DemandLine[],
   functions: readonly ServedFunction[],
   donors: ReadonlyMap<number, number>,
+  known: readonly ClassDemand[] = [],
 ): readonly ClassDemand[] {
+  const knownOf = new Map(known.map((one) => [one.partClass, one]));
   const modelTier = tierOfModels(snapshot, functions);
   const byClass = new Map<number, DemandLine[]>();
   for (const line of lines) {
@@ -84,14 +87,15 @@ export function classDemands(
       (part) => snapshot.parts.isSafety[part] === 1,
     );
     const isSafety = marked || tier === 0;
-    const poissonMean = own.reduce((sum, line) => sum + line.poissonMean, 0);
-    const terms = own.flatMap((line) => line.terms);
-    const pmf = convolveAll([...(poissonMean > 0 ? [poissonDemand(poissonMean)] : []), ...terms]);
+    const before = knownOf.get(partClass);
+    const isKnown =
+      before?.lines.length === own.length && own.every((line, at) => line === before.lines[at]);
+    const { pmf, mean } = isKnown ? before : pooledDemand(own);
     pooled.push({
       partClass,
       lines: own,
       pmf,
-      mean: terms.reduce((sum, term) => sum + meanOf(term), poissonMean),
+      mean,
       assumedMean: own.reduce((sum, line) => sum + line.assumedMean, 0),
       evidence: own.reduce<Evidence>(
         (worst, line) =>
@@ -104,6 +108,16 @@ export function classDemands(
     });
   }
   return pooled;
+}
+
+/** Poisson means added, the other terms convolved. */
+function pooledDemand(lines: readonly DemandLine[]): Pick<ClassDemand, "pmf" | "mean"> {
+  const poissonMean = lines.reduce((sum, line) => sum + line.poissonMean, 0);
+  const terms = lines.flatMap((line) => line.terms);
+  return {
+    pmf: convolveAll([...(poissonMean > 0 ? [poissonDemand(poissonMean)] : []), ...terms]),
+    mean: terms.reduce((sum, term) => sum + meanOf(term), poissonMean),
+  };
 }
 
 function creditOf(lines: readonly DemandLine[], donors: ReadonlyMap<number, number>): number {

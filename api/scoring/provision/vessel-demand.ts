@@ -35,10 +35,18 @@ export function itemsByModel(
   return found;
 }
 
+/** The demand of the same vessel on the same crossing with other gear, of which the unchanged part is taken over. */
+export interface KnownDemand {
+  readonly demand: VesselDemand;
+  /** Models whose fitted items, or whose evidence, differ from that demand. */
+  readonly changed: ReadonlySet<number>;
+}
+
 /**
  * Returns the demand of one vessel on one crossing: per line, pooled per part class, with tiers and credits.
  *
  * @param robbing whether crew may take parts from a stopped item to mend another
+ * @param known spares the work on unchanged models; their notices are then not given again
  */
 export function vesselDemand(
   snapshot: Snapshot,
@@ -46,12 +54,20 @@ export function vesselDemand(
   vessel: number,
   passage: Passage,
   robbing: boolean,
+  known?: KnownDemand,
 ): VesselDemand {
   const notices: ProvisionNotice[] = [];
   const lines: DemandLine[] = [];
   const withoutEvidence: LineWithoutEvidence[] = [];
   const byModel = itemsByModel(snapshot, vessel);
+  const kept = keptOf(known);
   for (const [model, items] of byModel) {
+    const before = kept(model);
+    if (before !== undefined) {
+      lines.push(...before.lines);
+      withoutEvidence.push(...before.withoutEvidence);
+      continue;
+    }
     const scheduled = serviceLines(snapshot, model, items, passage, notices);
     lines.push(...scheduled);
     const servedParts = new Set(scheduled.map((line) => line.part));
@@ -64,16 +80,44 @@ export function vesselDemand(
   }
   const functions = servedFunctions(snapshot, vessel);
   const donors = robbing ? donorItems(functions) : new Map<number, number>();
-  notices.push(...functionNotices(snapshot, functions), ...itemNotices(snapshot, vessel, lines));
+  if (known === undefined) {
+    notices.push(...functionNotices(snapshot, functions), ...itemNotices(snapshot, vessel, lines));
+  }
   return {
     lines,
-    classes: classDemands(snapshot, classes, lines, functions, donors),
+    classes: classDemands(snapshot, classes, lines, functions, donors, known?.demand.classes),
     functions,
     donors,
     unsparable: lines.filter((line) => !line.fittable && line.mean > 0),
     withoutEvidence,
     notices,
   };
+}
+
+type KeptLines = Pick<VesselDemand, "lines" | "withoutEvidence">;
+
+/** What a known demand holds of an unchanged model. */
+function keptOf(known: KnownDemand | undefined): (model: number) => KeptLines | undefined {
+  if (known === undefined) return () => undefined;
+  const kept = linesByModel.get(known.demand) ?? groupedByModel(known.demand);
+  return (model) =>
+    known.changed.has(model) ? undefined : (kept.get(model) ?? { lines: [], withoutEvidence: [] });
+}
+
+/** Lines of a known demand by model, grouped once. */
+const linesByModel = new WeakMap<VesselDemand, ReadonlyMap<number, KeptLines>>();
+
+function groupedByModel(demand: VesselDemand): ReadonlyMap<number, KeptLines> {
+  const lines = Map.groupBy(demand.lines, ({ model }) => model);
+  const withoutEvidence = Map.groupBy(demand.withoutEvidence, ({ model }) => model);
+  const grouped = new Map(
+    [...new Set([...lines.keys(), ...withoutEvidence.keys()])].map((model) => [
+      model,
+      { lines: lines.get(model) ?? [], withoutEvidence: withoutEvidence.get(model) ?? [] },
+    ]),
+  );
+  linesByModel.set(demand, grouped);
+  return grouped;
 }
 
 function functionNotices(

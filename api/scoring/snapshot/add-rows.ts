@@ -220,6 +220,12 @@ function withLines<A extends Adjacency>(
   rowOf: (properties: Properties) => Row,
 ): A {
   const { start, target, ...columns } = adjacency;
+  if (links.length === 0) {
+    if (start.length === rowCount + 1) return adjacency;
+    const longer = new Int32Array(rowCount + 1).fill(target.length);
+    longer.set(start);
+    return { ...adjacency, start: longer };
+  }
   const added = new Map<number, { to: number; row: Row }[]>();
   const rows: Row[] = [];
   const order: number[] = [];

@@ -1,0 +1,72 @@
+import { needNames } from "../../../graph-schema/index.ts";
+import type { ChooseAnswer } from "../../contract/choose.contract.ts";
+import { kitNotices } from "../kit/kit-notices.ts";
+import { plural } from "../words.ts";
+import { needWords } from "./choice-words.ts";
+import type { WeighedCandidate, Weighing } from "./weigh-candidate.ts";
+
+type Notice = ChooseAnswer["notices"][number];
+
+/** What the reader must know about how a choice was weighed. */
+export function choiceNotices(
+  weighing: Weighing,
+  weighed: readonly WeighedCandidate[],
+  imagined: readonly string[],
+): Notice[] {
+  const { scene, kits, before, snapshot, passage } = weighing;
+  const notices: Notice[] = imagined.map((text) => ({ code: "imagined", text }));
+  const add = (code: string, text: string): void => {
+    notices.push({ code, text });
+  };
+  const inherited = scene.needs.filter(({ from }) => from === "gear fitted now");
+  if (inherited.length > 0) {
+    add(
+      "needs-from-gear",
+      `The position states no needs of its own for these, so what is fitted there now sets them: ${inherited.map(needWords).join("; ")}.`,
+    );
+  }
+  if (scene.needs.length === 0) {
+    add(
+      "needs-none",
+      `Neither the question, the position nor the gear fitted now states any need beyond being a ${scene.category} (${plural(needNames.length, "need")} can be stated, such as working load and voltage). Check each candidate against its duty.`,
+    );
+  }
+  const unpriced = weighed.filter(({ figures }) => figures.priceQuoted === null);
+  if (unpriced.length > 0) {
+    add(
+      "price-unknown",
+      `No price is known for ${unpriced.map(({ figures }) => figures.model.name).join(", ")}. Give one to rank ${unpriced.length === 1 ? "it" : "them"}.`,
+    );
+  }
+  const foreign = new Set(
+    weighed.flatMap(({ figures, priceEach }) =>
+      figures.priceQuoted !== null && priceEach === undefined ? [figures.priceQuoted.currency] : [],
+    ),
+  );
+  for (const currency of foreign) {
+    add(
+      "currency-without-rate",
+      `Prices in ${currency} cannot be set against ${kits.currency} without a rate. Say what one ${currency} is worth in ${kits.currency}.`,
+    );
+  }
+  if (before.cost === undefined) {
+    add(
+      "today-infeasible",
+      "With the gear fitted now no stock of spares reaches the targets, so the kits are given whole and not against today's.",
+    );
+  }
+  if (!before.footprint.suppliersProven) {
+    add("suppliers-unproven", "The least number of suppliers is the best found, not proven.");
+  }
+  if (weighing.robbing) {
+    add(
+      "robbing",
+      "A position served by two makes lends no parts in the sizing of kits, as one make alone does; that is part of what a second make costs.",
+    );
+  }
+  const silent = new Set(["hours-unknown", "service-without-interval"]);
+  return [
+    ...notices,
+    ...kitNotices(snapshot, before.kit, passage).filter(({ code }) => !silent.has(code)),
+  ];
+}
