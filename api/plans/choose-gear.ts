@@ -58,6 +58,7 @@ export async function chooseGear(
     robbing,
     rates,
     ignoreAboard: request.ignoreAboard ?? false,
+    confirmedOnly: request.confirmedOnly ?? false,
     ...(request.currency === undefined ? {} : { currency: request.currency }),
   });
   const kit = kits.kitOf(snapshot, [], passage, targets);

@@ -1,21 +1,19 @@
 import { stockAboard } from "../aboard/usable-stock.ts";
 import { type PartClasses, partClasses } from "../classes/part-classes.ts";
-import { type Pmf, survival } from "../demand/pmf.ts";
-import type { KitPart, TierTargets } from "../kit/kit-problem.ts";
-import { minimumKit } from "../kit/minimum-kit.ts";
+import { supersessionOf } from "../classes/supersession.ts";
+import type { TierTargets } from "../kit/kit-problem.ts";
 import { commonCurrency, type PriceList, priceList } from "../provision/class-price.ts";
 import { type Passage, usableUntilDay } from "../provision/passage.ts";
 import { type VesselDemand, vesselDemand } from "../provision/vessel-demand.ts";
-import type { VesselKit } from "../provision/vessel-kit.ts";
+import {
+  type KitSettings,
+  offeredClasses,
+  type VesselKit,
+  vesselKit,
+} from "../provision/vessel-kit.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
-import { logSufficiency } from "../sufficiency/log-sufficiency.ts";
 
-export interface FittedKitSettings {
-  readonly robbing: boolean;
-  readonly ignoreAboard: boolean;
-  readonly currency?: string;
-  readonly rates: Readonly<Record<string, number>>;
-}
+export type FittedKitSettings = Omit<KitSettings, "targets" | "objective" | "rule" | "shouldStop">;
 
 /** Solves the kit of one vessel with other gear fitted, again and again, at one price list. */
 export interface FittedKits {
@@ -47,36 +45,18 @@ export function fittedKits(
   vessel: number,
   settings: FittedKitSettings,
 ): FittedKits {
-  const classes = partClasses(snapshot);
+  const classes = partClasses(snapshot, settings.confirmedOnly === true);
   const currency = settings.currency ?? commonCurrency(snapshot);
   const prices = priceList(snapshot, classes, currency, settings.rates);
+  const supersession = supersessionOf(snapshot, classes);
+  const offered = offeredClasses(snapshot, classes);
   const bases = new Map<string, Base>();
-  const measures = new WeakMap<Pmf, Measure>();
-  const measured = (pmf: Pmf): Measure => {
-    const known = measures.get(pmf);
-    if (known !== undefined) return known;
-    const log = logSufficiency(pmf);
-    const byBase = new Map<number, Float64Array>();
-    const fresh: Measure = {
-      short: survival(pmf),
-      from: (base) => {
-        const held = byBase.get(base);
-        if (held !== undefined) return held;
-        const cut = base < log.length ? log.slice(base) : Float64Array.of(Math.log1p(-pmf.tail));
-        byBase.set(base, cut);
-        return cut;
-      },
-    };
-    measures.set(pmf, fresh);
-    return fresh;
-  };
   const baseOf = (passage: Passage): Base => {
     const name = [passage.departsDay, passage.daysLongest, passage.marginDays].join(" ");
     const known = bases.get(name);
     if (known !== undefined) return known;
     const demand = vesselDemand(snapshot, classes, vessel, passage, settings.robbing);
-    const stock = stockAboard(snapshot, vessel, usableUntilDay(passage));
-    const fresh = { demand, stock };
+    const fresh = { demand, stock: stockAboard(snapshot, vessel, usableUntilDay(passage)) };
     bases.set(name, fresh);
     return fresh;
   };
@@ -85,33 +65,30 @@ export function fittedKits(
     prices,
     currency,
     kitOf: (fitted, items, passage, targets, proof = "proven") => {
-      const { demand: known, stock } = baseOf(passage);
+      const base = baseOf(passage);
       const changed = new Set(
         items.flatMap((item) => [snapshot.items.model[item] ?? -1, fitted.items.model[item] ?? -1]),
       );
-      const demand = vesselDemand(fitted, classes, vessel, passage, settings.robbing, {
-        demand: known,
-        changed,
-      });
-      const drafts = demand.classes.map((need) => {
-        const members = classes.members[need.partClass] ?? [];
-        const total = (of: Float64Array): number =>
-          members.reduce((sum, part) => sum + (of[part] ?? 0), 0);
-        const usable = settings.ignoreAboard ? 0 : total(stock.usable);
-        const { short, from } = measured(need.pmf);
-        const part: KitPart = {
-          logCdf: from(usable + need.credit),
-          unitCost: prices.price(need.partClass).minor,
-          tier: need.tier,
-        };
-        return { demand: need, usable, notUsable: total(stock.notUsable), short, part };
-      });
-      const answer = minimumKit(
-        { parts: drafts.map(({ part }) => part), targets },
-        proof === "proven" ? {} : { shouldStop: () => true },
+      const demand =
+        items.length === 0
+          ? base.demand
+          : vesselDemand(fitted, classes, vessel, passage, settings.robbing, {
+              demand: base.demand,
+              changed,
+            });
+      return vesselKit(
+        fitted,
+        vessel,
+        passage,
+        {
+          ...settings,
+          targets,
+          objective: "cost",
+          rule: "kit",
+          ...(proof === "proven" ? {} : { shouldStop: () => true }),
+        },
+        { classes, supersession, stock: base.stock, prices, currency, demand, offered },
       );
-      const rows = drafts.map((draft, at) => ({ ...draft, buy: answer.buys[at] ?? 0 }));
-      return { classes, demand, stock, prices, currency, rows, answer };
     },
   };
 }
@@ -119,10 +96,4 @@ export function fittedKits(
 interface Base {
   readonly demand: VesselDemand;
   readonly stock: ReturnType<typeof stockAboard>;
-}
-
-interface Measure {
-  readonly short: Float64Array;
-  /** ln Pr(D <= base + x) for x = 0, 1, ... */
-  readonly from: (base: number) => Float64Array;
 }

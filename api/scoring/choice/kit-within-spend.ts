@@ -12,13 +12,20 @@ export function kitWithinSpend(
   kit: VesselKit,
   spend: number,
 ): { readonly buys: Int32Array; readonly cost: number } {
-  const frontier = kitFrontier(kit.rows.map(({ part }) => part));
+  const frontier = kitFrontier(kit.groups.map(({ part }) => part));
+  const buys = new Int32Array(kit.rows.length);
+  if ((frontier.cost[0] ?? 0) > spend) return { buys, cost: 0 };
   let last = 0;
   for (let k = 1; k < frontier.cost.length; k++) {
-    if ((frontier.cost[k] ?? Infinity) > spend) break;
+    if ((frontier.cost[k] ?? Number.POSITIVE_INFINITY) > spend) break;
     last = k;
   }
-  return (frontier.cost[0] ?? 0) > spend
-    ? { buys: new Int32Array(kit.rows.length), cost: 0 }
-    : { buys: frontier.buysAt(last), cost: frontier.cost[last] ?? 0 };
+  const steps = frontier.buysAt(last);
+  kit.groups.forEach((group, at) => {
+    const step = steps[at] ?? 0;
+    group.rows.forEach((row, place) => {
+      buys[row] = group.steps === undefined ? step : (group.steps.buys[step]?.[place] ?? 0);
+    });
+  });
+  return { buys, cost: frontier.cost[last] ?? 0 };
 }

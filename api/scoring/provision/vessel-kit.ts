@@ -96,27 +96,37 @@ export function tierLogSufficiency(
   return logs.sort((a, b) => b - a).reduce((sum, log) => sum + log, 0);
 }
 
+/** What several kits of one vessel have in common, worked out before; the demand is each kit's own. */
+export interface KnownPieces
+  extends Pick<VesselKit, "classes" | "supersession" | "stock" | "prices" | "currency" | "demand"> {
+  /** Part classes anyone offers. */
+  readonly offered: ReadonlySet<number>;
+}
+
+/** Part classes anyone offers. */
+export function offeredClasses(snapshot: Snapshot, classes: PartClasses): ReadonlySet<number> {
+  const offered = new Set<number>();
+  for (const part of snapshot.offers.target) offered.add(classes.classOf[part] ?? -1);
+  return offered;
+}
+
 /**
  * Returns the minimum kit of one vessel for one crossing, proven least.
  *
  * Per class p: base_p = usable stock + redundancy credit V_p; ln F_p(base_p + x) goes to the kit solver with the
  * unit cost under the objective. Source: METHODS sections 1, 2, 3 and 7; see minimum-kit.ts for the proof.
+ *
+ * @param known spares the work that several kits have in common
  */
 export function vesselKit(
   snapshot: Snapshot,
   vessel: number,
   passage: Passage,
   settings: KitSettings,
+  known: KnownPieces = kitPieces(snapshot, vessel, passage, settings),
 ): VesselKit {
-  const classes = partClasses(snapshot, settings.confirmedOnly === true);
-  const supersession = supersessionOf(snapshot, classes);
-  const demand = vesselDemand(snapshot, classes, vessel, passage, settings.robbing);
-  const stock = stockAboard(snapshot, vessel, usableUntilDay(passage));
-  const currency = settings.currency ?? commonCurrency(snapshot);
-  const prices = priceList(snapshot, classes, currency, settings.rates);
+  const { classes, supersession, demand, stock, prices, currency, offered } = known;
   const unit = unitCosts(snapshot, classes, prices, settings.objective);
-  const offered = new Set<number>();
-  for (const part of snapshot.offers.target) offered.add(classes.classOf[part] ?? -1);
   const needOf = new Map(demand.classes.map((need) => [need.partClass, need]));
   const drafts: Omit<KitRow, "buy">[] = [];
   const groups: ProvisionGroup[] = [];
@@ -131,7 +141,7 @@ export function vesselKit(
         demand: need,
         usable,
         notUsable: total(stock.notUsable),
-        short: survival(need.pmf),
+        short: shortOf(need.pmf),
         part: { logCdf, unitCost: unit(need.partClass), tier: need.tier },
         group: groups.length,
       };
@@ -160,6 +170,25 @@ export function vesselKit(
   const answer = answerByRow(solved, groups, drafts.length);
   const rows = drafts.map((draft, index) => ({ ...draft, buy: answer.buys[index] ?? 0 }));
   return { classes, supersession, demand, stock, prices, currency, rows, groups, answer };
+}
+
+function kitPieces(
+  snapshot: Snapshot,
+  vessel: number,
+  passage: Passage,
+  settings: KitSettings,
+): KnownPieces {
+  const classes = partClasses(snapshot, settings.confirmedOnly === true);
+  const currency = settings.currency ?? commonCurrency(snapshot);
+  return {
+    classes,
+    supersession: supersessionOf(snapshot, classes),
+    demand: vesselDemand(snapshot, classes, vessel, passage, settings.robbing),
+    stock: stockAboard(snapshot, vessel, usableUntilDay(passage)),
+    currency,
+    prices: priceList(snapshot, classes, currency, settings.rates),
+    offered: offeredClasses(snapshot, classes),
+  };
 }
 
 function solveGroups(groups: readonly ProvisionGroup[], settings: KitSettings): KitAnswer {
@@ -223,10 +252,24 @@ function settleTree(needs: readonly ClassDemand[]): readonly ClassDemand[] {
   return needs.map((need) => ({ ...need, tier, credit: isSafety ? 0 : need.credit }));
 }
 
+/** Kits solved again and again share most demands, so what is read off a demand is kept with it. */
+const shorts = new WeakMap<Pmf, Float64Array>();
+const logs = new WeakMap<Pmf, Float64Array>();
+
+function kept<V>(memory: WeakMap<Pmf, V>, pmf: Pmf, make: (pmf: Pmf) => V): V {
+  const known = memory.get(pmf);
+  if (known !== undefined) return known;
+  const fresh = make(pmf);
+  memory.set(pmf, fresh);
+  return fresh;
+}
+
+const shortOf = (pmf: Pmf): Float64Array => kept(shorts, pmf, survival);
+
 /** ln Pr(D <= base + x) for x = 0, 1, ... as far as the demand's array goes. */
 export function logSufficiencyFrom(pmf: Pmf, base: number): Float64Array {
-  const log = logSufficiency(pmf);
-  return base < log.length ? log.slice(base) : Float64Array.of(Math.log1p(-pmf.tail));
+  const log = kept(logs, pmf, logSufficiency);
+  return base < log.length ? log.subarray(base) : Float64Array.of(Math.log1p(-pmf.tail));
 }
 
 /** Whole units of the objective per piece: minor units, grams, millilitres, pieces. Unknown = the median known. */

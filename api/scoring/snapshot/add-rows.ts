@@ -278,5 +278,6 @@ function withPairs(
       ...known.confidence,
       ...found.map(({ properties }) => code(confidences, properties["confidence"])),
     ]),
+    source: [...known.source, ...found.map(({ properties }) => textOf(properties["source"]))],
   };
 }
