@@ -47,6 +47,7 @@ export async function checkMinimums(
     robbing: asked.robbing ?? true,
     rates: asked.rates ?? {},
     ignoreAboard: asked.ignoreAboard ?? false,
+    confirmedOnly: asked.confirmedOnly ?? false,
     ...(asked.currency === undefined ? {} : { currency: asked.currency }),
   });
   const provision = await bindMinimums(store, snapshot, vessel, kit);

@@ -66,6 +66,7 @@ export async function orderKit(
     robbing: asked.robbing ?? true,
     rates,
     ignoreAboard: asked.ignoreAboard ?? false,
+    confirmedOnly: asked.confirmedOnly ?? false,
     ...(asked.currency === undefined ? {} : { currency: asked.currency }),
   });
   const { currency } = kit;

@@ -13,12 +13,8 @@ import { roughKit } from "../scoring/doubt/rough-kit.ts";
 import { roughPassage, roughSufficiency } from "../scoring/doubt/rough-passage.ts";
 import type { TierTargets } from "../scoring/kit/kit-problem.ts";
 import type { Passage } from "../scoring/provision/passage.ts";
-import {
-  type KitRow,
-  shortWith,
-  type VesselKit,
-  vesselKit,
-} from "../scoring/provision/vessel-kit.ts";
+import { groupLogSufficiency, type ProvisionGroup } from "../scoring/provision/provision-groups.ts";
+import { type KitRow, type VesselKit, vesselKit } from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
@@ -72,6 +68,7 @@ export async function weighDoubt(
     robbing: asked.robbing ?? true,
     rates: asked.rates ?? {},
     ignoreAboard: asked.ignoreAboard ?? false,
+    confirmedOnly: asked.confirmedOnly ?? false,
     ...(asked.currency === undefined ? {} : { currency: asked.currency }),
   });
   work.signal?.throwIfAborted();
@@ -95,18 +92,18 @@ export async function weighDoubt(
   );
   const pieces = kit.rows.reduce((sum, row) => sum + row.buy, 0);
   const tiers = ([0, 1, 2] as const).map((tier) => {
-    const rows = [...kit.rows.keys()].filter((at) => kit.rows[at]?.part.tier === tier);
-    const own = rows.flatMap((at) => kit.rows[at] ?? []);
-    const under = (factor: number): number => sufficiencyOf(snapshot, passage, own, factor);
+    const groups = kit.groups.filter((group) => group.part.tier === tier);
+    const own = groups.flatMap((group) => group.rows).flatMap((at) => kit.rows[at] ?? []);
+    const under = (factor: number): number => sufficiencyOf(snapshot, passage, kit, groups, factor);
     return {
       tier: tierNames[tier],
       parts: own.length,
       target: targets[tier] ?? 0,
-      withKit: sufficiencyOf(snapshot, passage, own, 1),
+      withKit: under(1),
       assumedDemand: shareAssumed(own, (row) => row.demand.mean),
-      assumedRisk: shareAssumed(own, riskOf),
+      assumedRisk: riskAssumed(kit, groups),
       withKitRange: { low: under(2), high: under(0.5) },
-      roughWithKit: roughSufficiency(rough, rows, (at) => stockOf(kit.rows[at])),
+      roughWithKit: roughSufficiency(rough, kit, groups, (at) => withKit(kit, at)),
       roughNominal: larger.nominal[tier] ?? null,
     };
   });
@@ -123,7 +120,7 @@ export async function weighDoubt(
     kit: { cost: kitCost, money: { minor: money, currency: kit.currency }, pieces },
     assumed: {
       demand: shareAssumed(kit.rows, (row) => row.demand.mean),
-      risk: shareAssumed(kit.rows, riskOf),
+      risk: riskAssumed(kit, kit.groups),
       pieces: shareAssumed(kit.rows, (row) => row.buy),
       money: shareAssumed(kit.rows, buyCost),
       cost: { low: kitCost + assumedKits.halved.cost, high: kitCost + assumedKits.doubled.cost },
@@ -176,11 +173,21 @@ async function inTurns<T>(
   return step.value;
 }
 
-const stockOf = (row: KitRow | undefined): number =>
-  row === undefined ? 0 : row.usable + row.demand.credit + row.buy;
-
-/** What is left of a row's risk of running short with the kit: -ln F. */
-const riskOf = (row: KitRow): number => -Math.log1p(-shortWith(row, stockOf(row)));
+/** Share of what is left of the risk of running short, -ln of the chance, that falls to assumed rates. */
+function riskAssumed(kit: VesselKit, groups: readonly ProvisionGroup[]): number {
+  let sum = 0;
+  let assumed = 0;
+  for (const group of groups) {
+    const risk = -groupLogSufficiency(group, kit.rows, (at) => withKit(kit, at));
+    const rows = group.rows.flatMap((at) => kit.rows[at] ?? []);
+    const mean = rows.reduce((total, row) => total + row.demand.mean, 0);
+    sum += risk;
+    if (mean > 0) {
+      assumed += (risk * rows.reduce((total, row) => total + row.demand.assumedMean, 0)) / mean;
+    }
+  }
+  return sum > 0 ? Math.min(1, assumed / sum) : 0;
+}
 
 function shareAssumed(rows: readonly KitRow[], weight: (row: KitRow) => number): number {
   let sum = 0;
@@ -192,28 +199,30 @@ function shareAssumed(rows: readonly KitRow[], weight: (row: KitRow) => number):
   return sum > 0 ? Math.min(1, assumed / sum) : 0;
 }
 
-/** Sufficiency of rows with the kit if every assumed failure rate is `factor` times what was assumed. */
+const withKit = (kit: VesselKit, at: number): number =>
+  (kit.rows[at]?.usable ?? 0) + (kit.rows[at]?.buy ?? 0);
+
+/** Sufficiency of groups with the kit if every assumed failure rate is `factor` times what was assumed. */
 function sufficiencyOf(
   snapshot: Snapshot,
   passage: Passage,
-  rows: readonly KitRow[],
+  kit: VesselKit,
+  groups: readonly ProvisionGroup[],
   factor: number,
 ): number {
-  let log = 0;
-  for (const row of rows) {
-    const pieces = stockOf(row);
-    if (factor === 1 || row.demand.assumedMean === 0) {
-      log += Math.log1p(-shortWith(row, pieces));
-      continue;
-    }
-    const { mass, tail } = harderDemand(snapshot, row.demand, passage, (line) =>
+  const rows = kit.rows.map((row) => {
+    if (factor === 1 || row.demand.assumedMean === 0) return row;
+    const pmf = harderDemand(snapshot, row.demand, passage, (line) =>
       line.evidence === "assumed" ? factor : 1,
     );
-    let short = tail;
-    for (let k = mass.length - 1; k > pieces; k--) short += mass[k] ?? 0;
-    log += Math.log1p(-Math.min(1, short));
-  }
-  return Math.exp(log);
+    return { ...row, demand: { ...row.demand, pmf } };
+  });
+  return Math.exp(
+    groups.reduce(
+      (log, group) => log + groupLogSufficiency(group, rows, (at) => withKit(kit, at)),
+      0,
+    ),
+  );
 }
 
 function swingAssumed(

@@ -19,15 +19,20 @@ const rates = { pawl: 1.2, spring: 0.7, seal: 0.3, belt: 2.5 } as const;
 type Named = keyof typeof rates;
 
 /** Two winches with four parts at stated rates per year, a guessed one, and prices; `factor` multiplies one rate. */
-async function fleet(factor: Partial<Record<Named, number>> = {}): Promise<GraphStore> {
+async function fleet(
+  factor: Partial<Record<Named, number>> = {},
+  isSuperseded = false,
+): Promise<GraphStore> {
   const store = await openStore({ db: ":memory:", env: {} });
   stores.push(store);
   const sketch = new GraphSketch();
   const boat = sketch.vessel("Ysolvane");
   const shop = sketch.supplier("Nordquay");
   const winch = sketch.model("W 40", "winch");
+  const ids = new Map<string, ReturnType<GraphSketch["part"]>>();
   for (const [at, name] of (Object.keys(rates) as Named[]).entries()) {
     const part = sketch.part(name, { description: name });
+    ids.set(name, part);
     sketch.link("USES", winch, part, {
       quantity: 2,
       failureEffect: "stop",
@@ -45,12 +50,19 @@ async function fleet(factor: Partial<Record<Named, number>> = {}): Promise<Graph
     sketch.item("Port winch", boat, winch),
     sketch.item("Starboard winch", boat, winch),
   ]);
+  const [older, newer] = [ids.get("pawl"), ids.get("belt")];
+  if (isSuperseded && older !== undefined && newer !== undefined) {
+    sketch.link("SUPERSEDED_BY", older, newer);
+  }
   await sketch.into(store);
   return store;
 }
 
-test("halves and doubles each rate as if it had been entered so", async () => {
-  const store = await fleet();
+test.each([
+  ["parts apart", false],
+  ["one part superseded by another", true],
+])("halves and doubles each rate as if it had been entered so: %s", async (_name, isSuperseded) => {
+  const store = await fleet({}, isSuperseded);
   const answer = await weighDoubt(store, passage, today);
   doubtAnswer.parse(answer);
   const plain = await planKit(store, passage, today);
@@ -63,7 +75,7 @@ test("halves and doubles each rate as if it had been entered so", async () => {
       [0.5, row?.halved],
       [2, row?.doubled],
     ] as const) {
-      const entered = await planKit(await fleet({ [name]: factor }), passage, today);
+      const entered = await planKit(await fleet({ [name]: factor }, isSuperseded), passage, today);
       expect(swung?.cost).toBe(entered.total.cost.minor - plain.total.cost.minor);
       expect(swung?.pieces).toBe(entered.total.buyPieces - plain.total.buyPieces);
       if (swung?.cost !== 0) changing += 1;

@@ -1,10 +1,11 @@
 import type { Pmf } from "../demand/pmf.ts";
-import type { KitAnswer, KitPart, TierTargets } from "../kit/kit-problem.ts";
+import type { TierTargets } from "../kit/kit-problem.ts";
 import { minimumKit } from "../kit/minimum-kit.ts";
 import type { DemandLine } from "../provision/demand-line.ts";
 import { eachPartKit } from "../provision/each-part-kit.ts";
 import type { Passage } from "../provision/passage.ts";
-import { type KitRow, logSufficiencyFrom, type VesselKit } from "../provision/vessel-kit.ts";
+import { answerByRow, type ProvisionGroup, treeAsPart } from "../provision/provision-groups.ts";
+import { logSufficiencyFrom, type VesselKit } from "../provision/vessel-kit.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 import { harderDemand } from "./harder-demand.ts";
 
@@ -29,11 +30,32 @@ export interface RateSwing {
   readonly doubled: SwungKit;
 }
 
-/** The part of a row with another demand. */
-export const partWith = (row: KitRow, pmf: Pmf): KitPart => ({
-  ...row.part,
-  logCdf: logSufficiencyFrom(pmf, row.usable + row.demand.credit),
-});
+/** A group as it is with other demands for some of its rows. */
+function groupWith(
+  kit: VesselKit,
+  group: ProvisionGroup,
+  changed: ReadonlyMap<number, Pmf>,
+): ProvisionGroup {
+  if (!group.rows.some((row) => changed.has(row))) return group;
+  if (group.links !== undefined) {
+    const links = group.links.map((link, at) => ({
+      ...link,
+      demand: changed.get(group.rows[at] ?? -1) ?? link.demand,
+    }));
+    return { ...group, ...treeAsPart(links, group.part.tier) };
+  }
+  const [only] = group.rows;
+  const row = kit.rows[only ?? -1];
+  const pmf = changed.get(only ?? -1);
+  if (row === undefined || pmf === undefined) return group;
+  const logCdf = logSufficiencyFrom(pmf, row.usable + row.demand.credit);
+  return { ...group, part: { ...group.part, logCdf } };
+}
+
+/** What a row's pieces cost in units of the objective. */
+function unitCostOf(kit: Pick<VesselKit, "rows">, row: number): number {
+  return kit.rows[row]?.part.unitCost ?? 0;
+}
 
 /**
  * Solves a kit again with the demands of some rows changed, and says what changes against the kit as it stands.
@@ -46,28 +68,28 @@ export function swungKit(
   factor: number,
   changed: ReadonlyMap<number, Pmf>,
 ): SwungKit {
-  const tiers = new Set([...changed.keys()].map((row) => kit.rows[row]?.part.tier));
-  const rows = [...kit.rows.keys()].filter((row) => tiers.has(kit.rows[row]?.part.tier));
-  const parts = rows.flatMap((at) => {
-    const row = kit.rows[at];
-    const pmf = changed.get(at);
-    return row === undefined ? [] : [pmf === undefined ? row.part : partWith(row, pmf)];
-  });
+  const touched = kit.groups.filter((group) => group.rows.some((row) => changed.has(row)));
+  const tiers = new Set(touched.map((group) => group.part.tier));
+  const groups = kit.groups
+    .filter((group) => tiers.has(group.part.tier))
+    .map((group) => groupWith(kit, group, changed));
   const own = targets.map((target, tier) =>
     tiers.has(tier as 0 | 1 | 2) ? target : undefined,
   ) as unknown as TierTargets;
-  const answer: KitAnswer =
-    rule === "kit" ? minimumKit({ parts, targets: own }) : eachPartKit(parts, own);
-  const changes = rows.flatMap((row, at) => {
-    const from = kit.rows[row]?.buy ?? 0;
-    const to = answer.buys[at] ?? 0;
-    return from === to ? [] : [{ row, from, to }];
-  });
-  const unit = (row: number): number => kit.rows[row]?.part.unitCost ?? 0;
+  const parts = groups.map((group) => group.part);
+  const solved = rule === "kit" ? minimumKit({ parts, targets: own }) : eachPartKit(parts, own);
+  const answer = answerByRow(solved, groups, kit.rows.length);
+  const changes = groups
+    .flatMap((group) => group.rows)
+    .flatMap((row) => {
+      const from = kit.rows[row]?.buy ?? 0;
+      const to = answer.buys[row] ?? 0;
+      return from === to ? [] : [{ row, from, to }];
+    });
   return {
     factor,
     isFeasible: answer.status !== "infeasible",
-    cost: changes.reduce((sum, { row, from, to }) => sum + (to - from) * unit(row), 0),
+    cost: changes.reduce((sum, { row, from, to }) => sum + (to - from) * unitCostOf(kit, row), 0),
     pieces: changes.reduce((sum, { from, to }) => sum + to - from, 0),
     changes,
   };

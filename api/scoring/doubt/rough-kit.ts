@@ -1,6 +1,7 @@
 import type { TierTargets } from "../kit/kit-problem.ts";
 import { minimumKit } from "../kit/minimum-kit.ts";
-import type { KitRow, VesselKit } from "../provision/vessel-kit.ts";
+import { answerByRow } from "../provision/provision-groups.ts";
+import type { VesselKit } from "../provision/vessel-kit.ts";
 import { type RoughPassage, roughSufficiency } from "./rough-passage.ts";
 
 /** A kit that keeps its targets on rough passages. */
@@ -25,21 +26,23 @@ export function roughKit(kit: VesselKit, rough: RoughPassage, targets: TierTarge
   const buys = kit.rows.map((row) => row.buy);
   const nominal = targets.map((target, tier): number | undefined => {
     if (target === undefined) return undefined;
-    const rows = [...kit.rows.keys()].filter((row) => kit.rows[row]?.part.tier === tier);
-    const parts = rows.flatMap((row) => kit.rows[row]?.part ?? []);
-    const stock = (row: KitRow | undefined, buy: number): number =>
-      row === undefined ? 0 : row.usable + row.demand.credit + buy;
+    const groups = kit.groups.filter((group) => group.part.tier === tier);
+    const rows = groups.flatMap((group) => group.rows);
+    const parts = groups.map((group) => group.part);
     const solve = (plain: number): readonly number[] | "short" | "infeasible" => {
       const asked = [0, 1, 2].map((t) =>
         t === tier ? plain : undefined,
       ) as unknown as TierTargets;
-      const answer = minimumKit({ parts, targets: asked });
-      if (answer.status === "infeasible") return "infeasible";
-      const bought = new Map(rows.map((row, at) => [row, answer.buys[at] ?? 0]));
-      const reached = roughSufficiency(rough, rows, (row) =>
-        stock(kit.rows[row], bought.get(row) ?? 0),
+      const solved = minimumKit({ parts, targets: asked });
+      if (solved.status === "infeasible") return "infeasible";
+      const bought = answerByRow(solved, groups, kit.rows.length).buys;
+      const reached = roughSufficiency(
+        rough,
+        kit,
+        groups,
+        (row) => (kit.rows[row]?.usable ?? 0) + (bought[row] ?? 0),
       );
-      return reached >= target ? rows.map((row) => bought.get(row) ?? 0) : "short";
+      return reached >= target ? rows.map((row) => bought[row] ?? 0) : "short";
     };
     const keep = (found: readonly number[]): void => {
       rows.forEach((row, at) => {

@@ -1,14 +1,18 @@
-import { type Pmf, survival } from "../demand/pmf.ts";
+import { type Pmf, pointMass, survival } from "../demand/pmf.ts";
 import type { Passage } from "../provision/passage.ts";
-import type { KitRow } from "../provision/vessel-kit.ts";
+import type { ProvisionGroup } from "../provision/provision-groups.ts";
+import type { KitRow, VesselKit } from "../provision/vessel-kit.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
+import { chainLogSufficiency } from "../sufficiency/chain-sufficiency.ts";
 import { type GammaNodes, gammaNodes } from "./gamma-nodes.ts";
 import { harderDemand } from "./harder-demand.ts";
 
-/** Ln Pr(D <= x) of every row at every point of the factor. */
+/** The demands of every row at every point of the factor. */
 export interface RoughPassage {
   readonly nodes: GammaNodes;
-  /** logCdf[row][node][x]; beyond its end the last value holds. */
+  /** demands[node][row]. */
+  readonly demands: readonly (readonly Pmf[])[];
+  /** logCdf[node][row][x] = ln Pr(D <= x); beyond its end the last value holds. */
   readonly logCdf: readonly (readonly Float64Array[])[];
 }
 
@@ -28,33 +32,46 @@ export function roughPassage(
   shape: number,
 ): RoughPassage {
   const nodes = gammaNodes(shape);
-  const logCdf = rows.map((row) =>
-    row.demand.lines.every((line) => line.origin === "service")
-      ? Array.from(nodes.point, () => logCdfOf(row.demand.pmf))
-      : Array.from(nodes.point, (factor) =>
-          logCdfOf(harderDemand(snapshot, row.demand, passage, () => factor)),
-        ),
+  const demands = Array.from(nodes.point, (factor) =>
+    rows.map((row) =>
+      row.demand.lines.every((line) => line.origin === "service")
+        ? row.demand.pmf
+        : harderDemand(snapshot, row.demand, passage, () => factor),
+    ),
   );
-  return { nodes, logCdf };
+  return { nodes, demands, logCdf: demands.map((own) => own.map(logCdfOf)) };
 }
 
 /**
- * Returns the sufficiency of some rows under the factor: sum over its points of weight x product of F_p(pieces_p | g).
+ * Returns the sufficiency of some groups under the factor: sum over its points of weight x product of their chances.
  *
- * @param rows indices into the rows prepared
- * @param pieces usable, credited and bought pieces of each row
+ * @param pieces usable and bought pieces of each row; credit is added here
  */
 export function roughSufficiency(
   rough: RoughPassage,
-  rows: readonly number[],
+  kit: Pick<VesselKit, "rows">,
+  groups: readonly ProvisionGroup[],
   pieces: (row: number) => number,
 ): number {
   let sum = 0;
   for (const [node, weight] of rough.nodes.weight.entries()) {
     let log = 0;
-    for (const row of rows) {
-      const curve = rough.logCdf[row]?.[node] ?? new Float64Array();
-      log += curve[Math.min(pieces(row), curve.length - 1)] ?? 0;
+    for (const group of groups) {
+      const [only] = group.rows;
+      if (group.rows.length === 1 && only !== undefined) {
+        const curve = rough.logCdf[node]?.[only] ?? new Float64Array();
+        const stock = pieces(only) + (kit.rows[only]?.demand.credit ?? 0);
+        log += curve[Math.min(stock, curve.length - 1)] ?? 0;
+        continue;
+      }
+      const links = group.rows.map((row, at) => ({
+        demand: rough.demands[node]?.[row] ?? pointMass(0),
+        newer: group.newer[at] ?? -1,
+      }));
+      log += chainLogSufficiency(links, (at) => {
+        const row = group.rows[at] ?? -1;
+        return pieces(row) + (kit.rows[row]?.demand.credit ?? 0);
+      });
     }
     sum += weight * Math.exp(log);
   }

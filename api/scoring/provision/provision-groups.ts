@@ -19,8 +19,9 @@ export interface ProvisionGroup {
   readonly newer: readonly number[];
   /** The group as the kit solver sees it. */
   readonly part: KitPart;
-  /** How to buy, where the group is a tree. */
+  /** How to buy, where the group is a tree, and what that was reckoned from. */
   readonly steps?: ChainSteps;
+  readonly links?: readonly StockedLink[];
 }
 
 /**
@@ -92,11 +93,16 @@ export function groupLogSufficiency(
 export function treeAsPart(
   links: readonly StockedLink[],
   tier: 0 | 1 | 2,
-): { readonly part: KitPart; readonly steps: ChainSteps } {
+): {
+  readonly part: KitPart;
+  readonly steps: ChainSteps;
+  readonly links: readonly StockedLink[];
+} {
   const steps = chainSteps(links);
   return {
     part: { logCdf: steps.logSufficiency, stepCost: steps.cost, unitCost: 0, tier },
     steps,
+    links,
   };
 }
 
