@@ -218,7 +218,7 @@ export class Table {
           cellCount = beyondScanning;
           break;
         }
-        end = from + (end - from) * 4;
+        end = Math.min(this.#text.length, from + (end - from) * 4);
         scanner.load(from, end);
         continue;
       }

@@ -222,3 +222,23 @@ describe("writing", () => {
     );
   });
 });
+
+describe("long quoted cells", () => {
+  it("are read to their end wherever they stand, and the rows after them too", () => {
+    for (const length of [40_000, 200_000]) {
+      for (const rowsAfter of [0, 3]) {
+        const long = `"${"y".repeat(length)}\nend"`;
+        const rows = ["Part number,Remarks", "A-1,short", `A-2,${long}`];
+        for (let at = 0; at < rowsAfter; at += 1) rows.push(`B-${at},"after, all"`);
+        const { table, rows: read } = readTable(`${rows.join("\n")}\n`);
+        expect(read.map(([number]) => number)).toStrictEqual(
+          ["A-1", "A-2", "B-0", "B-1", "B-2"].slice(0, 2 + rowsAfter),
+        );
+        expect(read[1]?.[1]).toHaveLength(length + 4);
+        expect([...table.faults.values()].flat().map(({ code }) => code)).toStrictEqual([
+          "cell-too-long",
+        ]);
+      }
+    }
+  });
+});
