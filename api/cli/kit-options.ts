@@ -1,6 +1,14 @@
 import type { Command } from "commander";
 import type { KitRequest } from "../contract/kit.contract.ts";
 import type { GlobalOptions } from "./open-graph.ts";
+import {
+  gatherLocker,
+  type LockerTyped,
+  type MoneyTyped,
+  readMoney,
+  readWeights,
+  type TierWeights,
+} from "./read-caps.ts";
 import { gatherRate, given, readNumber } from "./read-options.ts";
 import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
 
@@ -21,6 +29,14 @@ export interface KitOptions extends GlobalOptions, WhatIfOptions {
   readonly confirmedOnly?: boolean;
   readonly currency?: string;
   readonly rate?: Readonly<Record<string, number>>;
+  readonly maxCost?: MoneyTyped;
+  readonly maxKg?: number;
+  readonly maxLitres?: number;
+  readonly lockerCap?: readonly LockerTyped[];
+  readonly least?: string;
+  readonly aim?: string;
+  readonly weights?: TierWeights;
+  readonly seconds?: number;
 }
 
 /** Option of each member of the request, so that a fault names what was typed. */
@@ -31,11 +47,16 @@ const optionNames: Readonly<Record<string, string>> = {
   "/targets/safety": "--target-safety",
   "/targets/passage": "--target-passage",
   "/targets/comfort": "--target-comfort",
+  "/caps/cost/minor": "--max-cost",
+  "/caps/cost/currency": "--max-cost",
+  "/caps/massKg": "--max-kg",
+  "/caps/volumeLitres": "--max-litres",
 };
 
 /** The option that a place in the request came from. */
 export const kitOptionName = (pointer: string): string =>
   optionNames[pointer] ??
+  (pointer.startsWith("/caps/lockers") ? "--locker-cap" : undefined) ??
   (pointer.startsWith("/rates")
     ? "--rate"
     : pointer.startsWith("/whatIf")
@@ -49,6 +70,12 @@ export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unk
     passage: options.targetPassage,
     comfort: options.targetComfort,
   });
+  const caps = given({
+    cost: options.maxCost,
+    massKg: options.maxKg,
+    volumeLitres: options.maxLitres,
+    lockers: options.lockerCap,
+  });
   return given({
     vessel: options.vessel,
     crossing: options.crossing,
@@ -57,14 +84,39 @@ export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unk
     daysLongest: options.longest,
     marginDays: options.margin,
     targets: Object.keys(targets).length === 0 ? undefined : targets,
-    objective: options.objective,
+    objective: options.least ?? options.objective,
     rule: options.rule,
     robbing: options.robbing ? undefined : false,
     confirmedOnly: options.confirmedOnly,
     currency: options.currency?.toUpperCase(),
     rates: options.rate,
     whatIf: whatIfMember(options),
+    caps: Object.keys(caps).length === 0 ? undefined : caps,
+    aim: options.aim,
+    weights: options.weights,
+    seconds: options.seconds,
   });
+}
+
+/** Adds the options that say what may be bought and stowed at most. */
+export function addCapOptions(command: Command): Command {
+  return command
+    .option("--max-cost <money>", "most money to spend, such as 2000EUR", readMoney)
+    .option("--max-kg <kg>", "most kilograms to buy", readNumber)
+    .option("--max-litres <litres>", "most litres to buy", readNumber)
+    .option(
+      "--locker-cap <locker>",
+      'stow all that is bought here, such as "Saloon > Box 3=40l" or "=40l,20kg"; its stated room when bare',
+      gatherLocker,
+    )
+    .option("--least <what>", "keep this least at the targets, within caps: cost, mass or volume")
+    .option("--aim <aim>", '"least" at the targets, or the "most" the caps allow')
+    .option(
+      "--weights <three>",
+      "weights of the tiers where the most is sought, 1,1,0.25",
+      readWeights,
+    )
+    .option("--seconds <time>", "time allowed for the proof, 20 when absent", readNumber);
 }
 
 /** Adds the options that say which kit is meant. */

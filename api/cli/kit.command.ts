@@ -1,18 +1,28 @@
 import type { Command } from "commander";
 import { kitRequest } from "../contract/kit.contract.ts";
+import { usualSeconds } from "../plans/kit/provide-kit.ts";
 import { planKit } from "../plans/plan-kit.ts";
 import { readRequest } from "../plans/read-request.ts";
-import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
+import {
+  addCapOptions,
+  addKitOptions,
+  type KitOptions,
+  kitMembers,
+  kitOptionName,
+} from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showKit } from "./show-kit.ts";
+import { showProgress } from "./show-progress.ts";
 import { today } from "./today.ts";
 
 export function addKitCommand(program: Command): void {
-  addKitOptions(
-    program
-      .command("kit")
-      .description("the least kit that carries a vessel over a crossing, and why"),
+  addCapOptions(
+    addKitOptions(
+      program
+        .command("kit")
+        .description("the least kit that carries a vessel over a crossing, and why"),
+    ),
   )
     .option("--why", "say for every line which gear asks for it, and on what evidence")
     .action(async (_options: unknown, command: Command) => {
@@ -24,12 +34,18 @@ export function addKitCommand(program: Command): void {
         kitOptionName,
       );
       const graph = await openForReading(options);
+      const { progress, finish } = showProgress();
       try {
         if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await planKit(graph.store, request, today());
+        const answer = await planKit(graph.store, request, today(), {
+          progress: ({ seconds }) =>
+            progress("seconds of proof", Math.round(seconds), request.seconds ?? usualSeconds),
+        });
+        finish();
         if (options.json === true) sayDocument(answer);
         else showKit(answer, options.why === true);
       } finally {
+        finish();
         await graph.close();
       }
     });

@@ -158,6 +158,7 @@ export function showKit(answer: KitAnswer, withReasons: boolean): void {
   sayWords(
     `In all ${plural(total.carryPieces, "piece")} of ${plural(total.distinctParts, "part")} to carry, ${groupDigits(total.buyPieces)} to buy for ${moneyWords(total.cost.minor, total.cost.currency)}, ${Number(total.massKg.toFixed(1))} kg${total.massUnknownPieces > 0 ? ` and ${plural(total.massUnknownPieces, "piece")} of unknown mass` : ""}${total.priceAssumedPieces > 0 ? `; ${plural(total.priceAssumedPieces, "price")} assumed (?)` : ""}. ${proofWords(answer)}`,
   );
+  showPurchases(answer);
   showTiers(answer);
   showFunctions(answer);
   showUnsparable(answer);
@@ -172,8 +173,57 @@ export function showKit(answer: KitAnswer, withReasons: boolean): void {
   sayCautions(answer.cautions);
 }
 
-function proofWords({ status, total }: KitAnswer): string {
-  if (status === "optimal") return "Proven least for these targets.";
+function proofWords({ status, sale }: KitAnswer): string {
+  const by = `(by ${sale.method})`;
+  if (sale.shortfalls.length > 0) return "The caps are below what the safety tier needs.";
   if (status === "infeasible") return "A target is out of reach with any number of spares.";
-  return `Stopped by the time limit within ${(100 * total.gap).toFixed(1)} % of the least.`;
+  if (sale.aim === "most") {
+    return status === "optimal"
+      ? `Proven the most the caps allow ${by}.`
+      : `Stopped by the time limit; the log of the chance is at most ${sale.gap.toPrecision(2)} below the most the caps allow ${by}.`;
+  }
+  if (status === "optimal") return `Proven least for these targets ${by}.`;
+  const share = sale.value > 0 ? (100 * sale.gap) / sale.value : 0;
+  return `Stopped by the time limit within ${share.toFixed(1)} % of the least ${by}.`;
+}
+
+/** What to buy as it is sold, where that differs from single pieces, and how the caps are filled. */
+function showPurchases({ purchases, sale }: KitAnswer): void {
+  const apart = purchases.filter(
+    ({ kind, leastUnits, lockers }) => kind !== "piece" || leastUnits > 1 || lockers.length > 0,
+  );
+  if (apart.length > 0) {
+    sayHeading("Bought otherwise than by the piece, or stowed as asked");
+    for (const { words, lockers } of apart) {
+      const places = lockers.map(({ locker, units }) => `${units} in ${locker}`).join(", ");
+      sayWords(`– ${words}${places === "" ? "" : ` Stow ${places}.`}`, "  ", "  ");
+    }
+  }
+  if (sale.caps.length > 0) {
+    sayHeading("Caps");
+    say(
+      renderTable(
+        [
+          { header: "Cap", align: "left", cell: (cap) => cap.locker ?? cap.what },
+          { header: "Unit", align: "left", cell: (cap) => cap.unit },
+          { header: "Allowed", align: "right", cell: (cap) => String(cap.allowed) },
+          { header: "Used", align: "right", cell: (cap) => String(cap.used) },
+          {
+            header: "Size unknown",
+            align: "right",
+            cell: (cap) => (cap.unknownPieces === 0 ? "" : plural(cap.unknownPieces, "piece")),
+          },
+        ],
+        sale.caps,
+        terminalWidth(),
+      ),
+    );
+  }
+  if (sale.shortfalls.length > 0) {
+    sayHeading("What stands in the way");
+    for (const { words, inTheWay } of sale.shortfalls) {
+      sayWords(words, "  ");
+      for (const { words: taker } of inTheWay) sayWords(`– ${taker}`, "    ", "  ");
+    }
+  }
 }

@@ -2,7 +2,13 @@ import type { Command } from "commander";
 import { simulationRequest } from "../contract/simulation.contract.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { simulateCrossing } from "../plans/simulate-crossing.ts";
-import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
+import {
+  addCapOptions,
+  addKitOptions,
+  type KitOptions,
+  kitMembers,
+  kitOptionName,
+} from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { given, readNumber } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
@@ -16,10 +22,12 @@ interface SimulateOptions extends KitOptions {
 }
 
 export function addSimulateCommand(program: Command): void {
-  addKitOptions(
-    program
-      .command("simulate")
-      .description("play a crossing many times with what is aboard and with the kit"),
+  addCapOptions(
+    addKitOptions(
+      program
+        .command("simulate")
+        .description("play a crossing many times with what is aboard and with the kit"),
+    ),
   )
     .option("--crossings <count>", "how often to play it, 100000 when absent", readNumber)
     .option("--seed <number>", "the same seed gives the same figures; 1 when absent", readNumber)

@@ -11,6 +11,7 @@ import { kitRequest } from "./kit.contract.ts";
 
 /** What a planner asks: the kit as for `kit`, and how rough passages may be. */
 export const doubtRequest = kitRequest
+  .omit({ caps: true, aim: true, weights: true, seconds: true })
   .extend({
     roughShape: z.number().positive().max(1e6).optional().meta({
       description:

@@ -11,6 +11,37 @@ import { comparison, whatIf } from "./what-if.contract.ts";
 
 const target = z.number().gt(0).lt(1);
 
+const amount = z.number().min(0).max(1e9);
+
+/** What may be bought and stowed at most. Sizes are of what is bought; what is aboard already is not counted. */
+export const kitCaps = z
+  .strictObject({
+    cost: z
+      .strictObject({
+        minor: z.number().int().min(0).max(1e15),
+        currency: z.string().regex(/^[A-Z]{3}$/),
+      })
+      .optional(),
+    massKg: amount.optional(),
+    volumeLitres: amount.optional(),
+    lockers: z
+      .array(
+        z.strictObject({
+          locker: z.string().min(1).max(200),
+          massKg: amount.optional(),
+          volumeLitres: amount.optional(),
+        }),
+      )
+      .min(1)
+      .max(20)
+      .optional()
+      .meta({
+        description:
+          "Lockers that must hold all that is bought, by name or path (outer > inner). Litres absent: the room free in the locker's stated capacity",
+      }),
+  })
+  .meta({ id: "KitCaps" });
+
 /** What a planner asks: a vessel, a crossing, and how sure each tier must be. */
 export const kitRequest = z
   .strictObject({
@@ -56,6 +87,23 @@ export const kitRequest = z
       .optional()
       .meta({ description: "Value of one unit of another currency in the planning currency" }),
     whatIf: whatIf.optional(),
+    caps: kitCaps.optional(),
+    aim: z.enum(["least", "most"]).optional().meta({
+      description:
+        "least: the least objective that reaches every target within the caps. most: within the caps the greatest weighted ln sufficiency, the safety target held first. When absent: most where caps are given and no objective, else least",
+    }),
+    weights: z
+      .strictObject({
+        safety: z.number().min(0).max(1000).optional(),
+        passage: z.number().min(0).max(1000).optional(),
+        comfort: z.number().min(0).max(1000).optional(),
+      })
+      .optional()
+      .meta({ description: "Weight of each tier where the most is sought; 1, 1, .25 when absent" }),
+    seconds: z.number().min(0.1).max(600).optional().meta({
+      description:
+        "Time allowed for the proof; 20 when absent. Then the best kit found, with its gap",
+    }),
   })
   .meta({ id: "KitRequest" });
 
@@ -110,7 +158,13 @@ export const kitLine = z
       .number()
       .int()
       .meta({ description: "Pieces the kit needs in all: usable aboard kept plus to buy" }),
-    buy: z.number().int(),
+    buy: z.number().int().meta({
+      description: "Pieces that what is bought gives, in packs and service kits included",
+    }),
+    fromKits: z.number().int().meta({ description: "Pieces of these from service kits bought" }),
+    leftover: z.number().int().meta({
+      description: "Pieces of these that could stay ashore, this part alone, with the target kept",
+    }),
     meanDemand: z.number(),
     shortWithNone: z.number(),
     shortWithAboard: z.number(),
@@ -135,6 +189,78 @@ export const kitLine = z
     words: z.string(),
   })
   .meta({ id: "KitLine" });
+
+/** One line of what to buy (or, of a kind, to open): units as they are sold, and what they give. */
+export const kitPurchase = z
+  .object({
+    kind: z.enum(["piece", "pack", "service kit", "service kit aboard"]),
+    part: reference,
+    maker: z.string(),
+    description: z.string(),
+    supplier: z.string().optional(),
+    supplierCode: z.string().optional(),
+    leadTimeDays: z.number().optional(),
+    units: z.number().int(),
+    pack: z.number().int(),
+    leastUnits: z.number().int(),
+    unitPrice: moneyDocument,
+    cost: moneyDocument,
+    priceAssumed: z.boolean(),
+    massKg: z.number().optional(),
+    volumeLitres: z.number().optional(),
+    contents: z.array(
+      z.object({
+        part: reference,
+        description: z.string(),
+        pieces: z.number().int(),
+        asked: z.boolean().meta({ description: "Whether anything fitted asks for it" }),
+      }),
+    ),
+    lockers: z.array(z.object({ locker: z.string(), units: z.number().int() })),
+    words: z.string(),
+  })
+  .meta({ id: "KitPurchase" });
+
+/** How the kit was found, what limits it and how near the best it is proven to be. */
+export const kitSale = z
+  .object({
+    method: z.enum(["single pieces", "packs and service kits", "mixed-integer programme"]),
+    aim: z.enum(["least", "most"]),
+    value: z.number().meta({
+      description: "What was made least, or the weighted ln sufficiency that was made most",
+    }),
+    bound: z.number().meta({ description: "No kit within the caps does better than this" }),
+    gap: z.number(),
+    repaired: z.boolean().meta({
+      description: "The solver's own kit missed a target by its tolerance; this one does not",
+    }),
+    caps: z.array(
+      z.object({
+        what: z.enum(["money", "mass", "volume", "locker"]),
+        locker: z.string().optional(),
+        unit: z.string(),
+        allowed: z.number(),
+        used: z.number(),
+        unknownPieces: z.number().int().meta({
+          description: "Pieces bought whose size is not stated: a median stands in for each",
+        }),
+      }),
+    ),
+    shortfalls: z
+      .array(
+        z.object({
+          what: z.enum(["money", "mass", "volume"]),
+          unit: z.string(),
+          allowed: z.number(),
+          needed: z.number(),
+          short: z.number(),
+          inTheWay: z.array(z.object({ part: reference, words: z.string() })),
+          words: z.string(),
+        }),
+      )
+      .meta({ description: "Caps below what the safety tier needs, and by how much" }),
+  })
+  .meta({ id: "KitSale" });
 
 export const functionSurvival = z
   .object({
@@ -221,6 +347,8 @@ export const kitAnswer = z
       }),
     ),
     lines: z.array(kitLine),
+    purchases: z.array(kitPurchase),
+    sale: kitSale,
     functions: z.array(functionSurvival),
     unsparable: z.array(unsparableRisk),
     withoutEvidence: z
@@ -245,4 +373,6 @@ export const kitAnswer = z
 
 export type KitRequest = z.infer<typeof kitRequest>;
 export type KitAnswer = z.infer<typeof kitAnswer>;
+export type KitPurchase = z.infer<typeof kitPurchase>;
+export type KitSale = z.infer<typeof kitSale>;
 export type KitLine = z.infer<typeof kitLine>;

@@ -4,10 +4,11 @@ import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { checkMinimum } from "../scoring/minimums/check-minimum.ts";
 import type { MinimumRule } from "../scoring/minimums/minimum-rule.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
-import { vesselKit } from "../scoring/provision/vessel-kit.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
+import { kitLimits } from "./kit/kit-limits.ts";
+import { provideKit } from "./kit/provide-kit.ts";
 import { bindMinimums, type Provision } from "./minimums/bind-minimums.ts";
 import { minimumLists } from "./minimums/minimum-lists.ts";
 import { checkWords, minimumsSentence } from "./minimums/minimum-words.ts";
@@ -40,7 +41,7 @@ export async function checkMinimums(
   if (vessel < 0)
     throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
   const targets = { ...defaultTargets, ...asked.targets };
-  const kit = vesselKit(snapshot, vessel, chosen.passage, {
+  const kit = await provideKit(snapshot, vessel, chosen.passage, {
     targets: [targets.safety, targets.passage, targets.comfort],
     objective: asked.objective ?? "cost",
     rule: asked.rule ?? "kit",
@@ -48,6 +49,7 @@ export async function checkMinimums(
     rates: asked.rates ?? {},
     ignoreAboard: asked.ignoreAboard ?? false,
     confirmedOnly: asked.confirmedOnly ?? false,
+    ...kitLimits(snapshot, vessel, asked),
     ...(asked.currency === undefined ? {} : { currency: asked.currency }),
   });
   const provision = await bindMinimums(store, snapshot, vessel, kit);

@@ -2,12 +2,12 @@ import type { KitAnswer, KitRequest } from "../contract/kit.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
+import type { SoldKit } from "../scoring/provision/sold-kit.ts";
 import {
   type KitRow,
   type KitSettings,
   tierLogSufficiency,
   type VesselKit,
-  vesselKit,
 } from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
@@ -15,48 +15,53 @@ import { cautions } from "./cautions.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { tierFrontiers } from "./kit/kit-frontier.ts";
 import { functionSurvivals } from "./kit/kit-functions.ts";
+import { kitLimits } from "./kit/kit-limits.ts";
 import { gearWords, kitLines, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
+import { kitPurchases, kitSaleDocument } from "./kit/kit-purchases.ts";
 import { kitSentence } from "./kit/kit-sentence.ts";
+import { type KitWork, provideKit } from "./kit/provide-kit.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { kitsSideBySide } from "./what-if/compare-kits.ts";
 
 /** Sufficiency asked of each tier when the planner says nothing. */
 export const defaultTargets = { safety: 0.99, passage: 0.95, comfort: 0.8 } as const;
 
-/** A proof that takes longer gives way to the best kit found, with its gap. Real kits take milliseconds. */
-const longestProofMs = 20_000;
-
 /**
- * What one vessel must carry for one crossing: the least kit at the asked sufficiency, with the reason of every line.
+ * What one vessel must carry for one crossing: the least kit at the asked sufficiency, with the reason of every line,
+ * as it is sold: packs, least orders, service kits. With caps, the best kit within them.
  *
  * @param today ISO day, the caller's clock
  * With `whatIf` the kit is that of the graph as imagined, its figures beside those of the graph as it is.
- * Errors: `not-found` (vessel, crossing), `crossing-invalid`, `rate-invalid`; with `whatIf` also `input-invalid`,
- * `key-taken`. A target no stock can reach is an answer (status `infeasible`), not an error.
+ * Errors: `not-found` (vessel, crossing, locker), `crossing-invalid`, `rate-invalid`, `currency-mixed` (a cap),
+ * `contents-circular` (a service kit in itself), `input-invalid` (caps that contradict one another), `time-up`,
+ * `solver-failed`; with `whatIf` also `input-invalid`, `key-taken`; the reason of `work.signal` when cancelled. A target
+ * no stock can reach, or the caps do not allow, is an answer (status `infeasible`), not an error.
  */
 export async function planKit(
   store: GraphStore,
   request: KitRequest,
   today: string,
+  work: KitWork = {},
 ): Promise<KitAnswer> {
   const { whatIf, ...asked } = request;
-  if (whatIf === undefined) return kitAsItIs(store, asked, today);
-  return besideBefore(store, whatIf, (from) => kitAsItIs(from, asked, today), kitsSideBySide);
+  if (whatIf === undefined) return kitAsItIs(store, asked, today, work);
+  return besideBefore(store, whatIf, (from) => kitAsItIs(from, asked, today, work), kitsSideBySide);
 }
 
 async function kitAsItIs(
   store: GraphStore,
   request: KitRequest,
   today: string,
+  work: KitWork,
 ): Promise<KitAnswer> {
   const chosen = await choosePassage(store, request, today);
   const snapshot = await store.snapshot(chosen.vessel.id);
   const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
   if (vessel < 0)
     throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const began = performance.now();
   const targets = { ...defaultTargets, ...request.targets };
+  const limits = kitLimits(snapshot, vessel, request);
   const settings: KitSettings = {
     targets: [targets.safety, targets.passage, targets.comfort],
     objective: request.objective ?? "cost",
@@ -65,13 +70,19 @@ async function kitAsItIs(
     rates: request.rates ?? {},
     ignoreAboard: request.ignoreAboard ?? false,
     confirmedOnly: request.confirmedOnly ?? false,
-    shouldStop: () => performance.now() - began > longestProofMs,
+    caps: limits.caps,
+    aim: limits.aim,
+    weights: limits.weights,
     ...(request.currency === undefined ? {} : { currency: request.currency }),
   };
-  const kit = vesselKit(snapshot, vessel, chosen.passage, settings);
+  const kit = await provideKit(snapshot, vessel, chosen.passage, settings, {
+    ...work,
+    ...(request.seconds === undefined ? {} : { seconds: request.seconds }),
+  });
   const lines = kitLines(snapshot, kit, chosen.passage);
   const tiers = kitTiers(kit);
   const total = kitTotal(kit, lines);
+  const sale = kitSaleDocument(snapshot, kit, limits);
   const crossingName = String(chosen.crossing?.properties["name"] ?? "the crossing");
   const vesselName = snapshot.vessels.name[vessel] ?? "";
   return {
@@ -92,6 +103,7 @@ async function kitAsItIs(
       lines,
       tiers,
       total,
+      sale,
     }),
     status: kit.answer.status,
     objective: settings.objective,
@@ -99,6 +111,8 @@ async function kitAsItIs(
     total,
     tiers,
     lines,
+    purchases: [...kitPurchases(snapshot, kit, limits)],
+    sale,
     functions: functionSurvivals(snapshot, kit, settings.robbing),
     unsparable: unsparableRisks(snapshot, kit),
     withoutEvidence: kit.demand.withoutEvidence.map((line) => ({
@@ -141,22 +155,28 @@ function kitTiers(kit: VesselKit): KitAnswer["tiers"] {
   });
 }
 
-function kitTotal(kit: VesselKit, lines: KitAnswer["lines"]): KitAnswer["total"] {
+function kitTotal(kit: SoldKit, lines: KitAnswer["lines"]): KitAnswer["total"] {
   let mass = 0;
   let massUnknown = 0;
   let volume = 0;
   let volumeUnknown = 0;
-  for (const line of lines) {
-    if (line.massKg === undefined) massUnknown += line.buy;
-    else mass += line.massKg * line.buy;
-    if (line.volumeLitres === undefined) volumeUnknown += line.buy;
-    else volume += line.volumeLitres * line.buy;
+  let price = 0;
+  let assumed = 0;
+  for (const { offer, units } of kit.sale.purchases) {
+    if (offer.kind === "aboard") continue;
+    const pieces = offer.sale.uses.pieces * units;
+    if (offer.isMassKnown) mass += (offer.sale.uses.mass * units) / 1000;
+    else massUnknown += pieces;
+    if (offer.isVolumeKnown) volume += (offer.sale.uses.volume * units) / 1000;
+    else volumeUnknown += pieces;
+    price += offer.priceMinor * units;
+    if (offer.supplier < 0) assumed += pieces;
   }
   const sum = (of: (line: KitAnswer["lines"][number]) => number): number =>
     lines.reduce((total, line) => total + of(line), 0);
   return {
     cost: {
-      minor: kit.prices.anyKnown ? sum((line) => line.lineCost?.minor ?? 0) : 0,
+      minor: kit.prices.anyKnown ? price : 0,
       currency: kit.currency,
     },
     lowerBound: kit.answer.lowerBound,
@@ -168,7 +188,7 @@ function kitTotal(kit: VesselKit, lines: KitAnswer["lines"]): KitAnswer["total"]
     buyPieces: sum((line) => line.buy),
     carryPieces: sum((line) => line.carry),
     distinctParts: lines.filter((line) => line.carry > 0).length,
-    priceAssumedPieces: sum((line) => (line.priceAssumed ? line.buy : 0)),
+    priceAssumedPieces: assumed,
   };
 }
 

@@ -1,15 +1,17 @@
 import type { SimulationAnswer, SimulationRequest } from "../contract/simulation.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
-import { type VesselKit, vesselKit } from "../scoring/provision/vessel-kit.ts";
+import type { VesselKit } from "../scoring/provision/vessel-kit.ts";
 import { bindCrossing } from "../scoring/simulation/bind-crossing.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { functionSurvivals } from "./kit/kit-functions.ts";
+import { kitLimits } from "./kit/kit-limits.ts";
 import { tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
+import { provideKit } from "./kit/provide-kit.ts";
 import { defaultTargets } from "./plan-kit.ts";
 import { simulateInThreads, type ThreadSettings } from "./simulate/simulate-in-threads.ts";
 import {
@@ -69,16 +71,26 @@ async function crossingAsItIs(
     throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
   const targets = { ...defaultTargets, ...asked.targets };
   const robbing = asked.robbing ?? true;
-  const kit = vesselKit(snapshot, vessel, chosen.passage, {
-    targets: [targets.safety, targets.passage, targets.comfort],
-    objective: asked.objective ?? "cost",
-    rule: asked.rule ?? "kit",
-    robbing,
-    rates: asked.rates ?? {},
-    ignoreAboard: asked.ignoreAboard ?? false,
-    confirmedOnly: asked.confirmedOnly ?? false,
-    ...(asked.currency === undefined ? {} : { currency: asked.currency }),
-  });
+  const kit = await provideKit(
+    snapshot,
+    vessel,
+    chosen.passage,
+    {
+      targets: [targets.safety, targets.passage, targets.comfort],
+      objective: asked.objective ?? "cost",
+      rule: asked.rule ?? "kit",
+      robbing,
+      rates: asked.rates ?? {},
+      ignoreAboard: asked.ignoreAboard ?? false,
+      confirmedOnly: asked.confirmedOnly ?? false,
+      ...kitLimits(snapshot, vessel, asked),
+      ...(asked.currency === undefined ? {} : { currency: asked.currency }),
+    },
+    {
+      ...(work.signal === undefined ? {} : { signal: work.signal }),
+      ...(asked.seconds === undefined ? {} : { seconds: asked.seconds }),
+    },
+  );
   const model = bindCrossing(snapshot, vessel, chosen.passage, kit, robbing);
   const stocks = [
     Int32Array.from(kit.rows, (row) => row.usable),

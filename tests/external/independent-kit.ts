@@ -19,6 +19,7 @@ import {
   type RawGraph,
   word,
 } from "./independent-graph.ts";
+import { insideKit, kitsHolding } from "./independent-sale.ts";
 import { timesByDiary } from "./independent-services.ts";
 import { successorOf } from "./independent-trees.ts";
 
@@ -51,6 +52,9 @@ export interface IndependentKit {
   readonly unsparable: readonly { readonly part: NodeId; readonly chance: number }[];
   /** The median price, which stands in where there is none. */
   readonly standIn: number;
+  /** Usable pieces aboard, per part. */
+  readonly usable: ReadonlyMap<NodeId, number>;
+  readonly isAsked: (part: NodeId) => boolean;
 }
 
 interface Voyage {
@@ -190,6 +194,17 @@ export function independentKit(
     const part = graph.node("Part", id);
     return part !== undefined && mark(part, "isSafety") === true;
   };
+  const askedNames = new Set(asked.map(({ parts }) => parts.join()));
+  const isAsked = (part: NodeId): boolean => askedNames.has(classOf(part).join());
+  // A service kit aboard that nothing asks for whole counts by what is inside.
+  const inKits = new Map<string, number>();
+  for (const [kit, count] of aboard.usable) {
+    if (isAsked(kit)) continue;
+    for (const [part, pieces] of insideKit(graph, kit, isAsked)) {
+      const name = classOf(part).join();
+      inKits.set(name, (inKits.get(name) ?? 0) + pieces * count);
+    }
+  }
   const together = (tree: string) => asked.filter(({ parts }) => newestOf(parts) === tree);
   const isOffered = (parts: readonly NodeId[]): boolean =>
     parts.some((part) => graph.to(part, "OFFERS").length > 0);
@@ -211,7 +226,10 @@ export function independentKit(
         tier === "safety"
           ? 0
           : own.reduce((sum, need) => sum + need.stopping * (donors.get(need.model) ?? 0), 0),
-      usable: parts.reduce((sum, part) => sum + (aboard.usable.get(part) ?? 0), 0),
+      usable: parts.reduce(
+        (sum, part) => sum + (aboard.usable.get(part) ?? 0),
+        inKits.get(parts.join()) ?? 0,
+      ),
       masses,
       mean: meanOfMasses(masses),
       price: prices(parts[0] ?? ("" as NodeId)),
@@ -226,6 +244,8 @@ export function independentKit(
       .filter(({ fittable, masses }) => !fittable && meanOfMasses(masses) > 0)
       .map(({ part, masses }) => ({ part, chance: 1 - (masses[0] ?? 0) })),
     standIn: known[Math.floor(known.length / 2)] ?? 1,
+    usable: aboard.usable,
+    isAsked,
   };
 }
 
@@ -388,7 +408,7 @@ function priceOf(
 
 /**
  * The parts the vessel has to do with: used or serviced by its gear, or lying aboard; what is said to stand in for
- * them, proven or not; the newer numbers of any of these, and what is inside those that are kits. Only the median of
+ * them, proven or not; the newer numbers of any of these; kits that hold them, and what is inside kits. Only the median of
  * the known prices, a stand-in, is taken over these.
  */
 function partsInScope(
@@ -409,5 +429,8 @@ function partsInScope(
     for (const { to } of graph.from(part, "SUPERSEDED_BY")) scope.add(to);
     for (const { to } of graph.from(part, "CONTAINS")) scope.add(to);
   }
+  // Service kits that hold any of these, and what else is in them.
+  for (const kit of kitsHolding(graph, [...scope])) scope.add(kit);
+  for (const part of scope) for (const { to } of graph.from(part, "CONTAINS")) scope.add(to);
   return scope;
 }

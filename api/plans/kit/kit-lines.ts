@@ -2,11 +2,14 @@ import type { KitAnswer as KitDocument, KitLine } from "../../contract/kit.contr
 import { isoOfDay } from "../../scoring/aboard/calendar.ts";
 import { lockerPath } from "../../scoring/aboard/locker-path.ts";
 import { lotLastDay, lotState } from "../../scoring/aboard/usable-stock.ts";
+import { logAt } from "../../scoring/packs/judge-sale.ts";
 import type { DemandLine } from "../../scoring/provision/demand-line.ts";
 import { type Passage, usableUntilDay } from "../../scoring/provision/passage.ts";
+import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import { type KitRow, shortOfRow, type VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { chanceWords, meanWords, moneyWords, plural } from "../words.ts";
+import { type Bought, boughtFor, leftovers } from "./bought-for.ts";
 import { chainOf, interchangeOf } from "./line-substitutes.ts";
 
 export const tierNames = ["safety", "passage", "comfort"] as const;
@@ -59,17 +62,16 @@ function shownPart(kit: VesselKit, row: KitRow): number {
 }
 
 /** Every part class the gear asks for, with what it buys, and why; what is to be bought first. */
-export function kitLines(
-  snapshot: Snapshot,
-  kit: VesselKit,
-  passage: Passage,
-): KitDocument["lines"] {
+export function kitLines(snapshot: Snapshot, kit: SoldKit, passage: Passage): KitDocument["lines"] {
   const until = usableUntilDay(passage);
+  const leftover = leftovers(kit);
   const lines = kit.rows.map((row, at): KitLine => {
     const part = shownPart(kit, row);
     const { parts, makers, suppliers } = snapshot;
     const members = kit.classes.members[row.demand.partClass] ?? [];
     const price = kit.prices.price(row.demand.partClass);
+    const bought = boughtFor(kit, at);
+    const from = bought.first ?? price;
     const isChained = (kit.groups[row.group]?.rows.length ?? 1) > 1;
     const short = {
       none: shortOfRow(kit, at, () => 0),
@@ -80,7 +82,7 @@ export function kitLines(
     const volume = members.map((p) => parts.volumeLitres[p] ?? Number.NaN).find((v) => v > 0);
     const last =
       row.buy > 0 && !isChained
-        ? (row.part.logCdf[row.buy] ?? 0) - (row.part.logCdf[row.buy - 1] ?? 0)
+        ? logAt(row.part.logCdf, row.buy) - logAt(row.part.logCdf, row.buy - 1)
         : undefined;
     const lots = members.flatMap((p) => kit.stock.lotsOf.get(p) ?? []);
     const stowedIn = lots.map((lot) => {
@@ -109,6 +111,8 @@ export function kitLines(
       credit: row.demand.credit,
       carry: row.usable + row.buy,
       buy: row.buy,
+      fromKits: bought.fromKits,
+      leftover: leftover[at] ?? 0,
       meanDemand: round(row.demand.mean),
       shortWithNone: round(short.none),
       shortWithAboard: round(short.aboard),
@@ -118,7 +122,7 @@ export function kitLines(
       ...(kit.prices.anyKnown
         ? {
             unitPrice: { minor: price.minor, currency: kit.currency },
-            lineCost: { minor: price.minor * row.buy, currency: kit.currency },
+            lineCost: { minor: bought.costMinor, currency: kit.currency },
           }
         : {}),
       priceAssumed: price.assumed,
@@ -127,11 +131,11 @@ export function kitLines(
       ...(last === undefined || !Number.isFinite(last)
         ? {}
         : { gainPerCost: round(last / Math.max(1, row.part.unitCost)) }),
-      ...(price.supplier < 0 ? {} : { supplier: suppliers.name[price.supplier] ?? "" }),
-      ...(Number.isNaN(price.leadTimeDays) ? {} : { leadTimeDays: price.leadTimeDays }),
+      ...(from.supplier < 0 ? {} : { supplier: suppliers.name[from.supplier] ?? "" }),
+      ...(Number.isNaN(from.leadTimeDays) ? {} : { leadTimeDays: from.leadTimeDays }),
       stowedIn,
       reasons: askedBy(kit, at).map((line) => reason(snapshot, line)),
-      words: lineWords(row, kit, short),
+      words: lineWords(row, kit, short, bought),
       interchange: interchangeOf(snapshot, members),
       ...(isChained ? { chain: chainOf(snapshot, kit, at) } : {}),
     };
@@ -167,6 +171,7 @@ function lineWords(
   row: KitRow,
   kit: VesselKit,
   short: { readonly aboard: number; readonly kit: number },
+  bought: Bought,
 ): string {
   const isChained = (kit.groups[row.group]?.rows.length ?? 1) > 1;
   const expected =
@@ -184,9 +189,11 @@ function lineWords(
     : "short";
   const now = `${who} in ${chanceWords(short.aboard)} crossings`;
   if (row.buy === 0) return `${expected}; ${have}${credit}: ${now}.`;
-  const price = kit.prices.price(row.demand.partClass);
-  const cost = kit.prices.anyKnown
-    ? ` for ${moneyWords(price.minor * row.buy, kit.currency)}${price.assumed ? " (price assumed)" : ""}`
-    : "";
-  return `${expected}; ${have}${credit}: ${now}. Buying ${row.buy}${cost}${isChained ? ", with the rest of the kit," : ""} makes it ${chanceWords(short.kit)}.`;
+  const isAssumed = bought.first !== undefined && bought.first.supplier < 0;
+  const cost =
+    kit.prices.anyKnown && bought.costMinor > 0
+      ? ` for ${moneyWords(bought.costMinor, kit.currency)}${isAssumed ? " (price assumed)" : ""}`
+      : "";
+  const asSold = bought.words === String(row.buy) ? "" : ` (${bought.words})`;
+  return `${expected}; ${have}${credit}: ${now}. Buying ${row.buy}${asSold}${cost}${isChained ? ", with the rest of the kit," : ""} makes it ${chanceWords(short.kit)}.`;
 }

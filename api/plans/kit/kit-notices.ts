@@ -1,7 +1,9 @@
 import type { Passage } from "../../scoring/provision/passage.ts";
+import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { moneyWords, plural } from "../words.ts";
+import { saleNotices } from "./sale-notices.ts";
 
 interface Notice {
   readonly code: string;
@@ -11,7 +13,7 @@ interface Notice {
 /** What the reader must know about how this kit was reached. */
 export function kitNotices(
   snapshot: Snapshot,
-  kit: VesselKit,
+  kit: VesselKit & Partial<Pick<SoldKit, "sale">>,
   passage: Passage,
 ): readonly Notice[] {
   const notices: Notice[] = [...kit.demand.notices];
@@ -38,15 +40,7 @@ export function kitNotices(
       `Offers in ${kit.prices.withoutRate.join(", ")} are not counted: no rate to ${kit.currency} was given.`,
     );
   }
-  const packs = kit.rows.filter(
-    (row) => row.buy > 0 && kit.prices.price(row.demand.partClass).soldInPacks,
-  );
-  if (packs.length > 0) {
-    add(
-      "sold-in-packs",
-      `${plural(packs.length, "part")} to buy ${packs.length === 1 ? "is" : "are"} sold in packs; the cost counts single pieces at their share of a pack, so the bill may be higher.`,
-    );
-  }
+  if (kit.sale !== undefined) notices.push(...saleNotices(kit.sale));
   if (kit.classes.unproven > 0) {
     add(
       "interchange-unproven",

@@ -32,11 +32,17 @@ export function judgeSale(problem: SaleProblem, units: ArrayLike<number>): SaleJ
   const pieces = Int32Array.from(parts, (part) => part.held ?? 0);
   const uses: Record<Resource, number> = { cost: 0, mass: 0, volume: 0, pieces: 0 };
   let isPossible = true;
+  const taken = new Map<number, number>();
   offers.forEach((offer, u) => {
     const count = units[u] ?? 0;
     if (count === 0) return;
     if (!(Number.isSafeInteger(count) && count >= (offer.least ?? 1))) isPossible = false;
     if (count > (offer.most ?? Infinity)) isPossible = false;
+    if (offer.oneOf !== undefined) {
+      const sum = (taken.get(offer.oneOf) ?? 0) + count;
+      taken.set(offer.oneOf, sum);
+      if (sum > 1) isPossible = false;
+    }
     for (const name of resources) uses[name] += offer.uses[name] * count;
     for (const content of offer.contents) {
       pieces[content.part] = (pieces[content.part] ?? 0) + content.pieces * count;

@@ -62,6 +62,14 @@ export function saleMilp(
       [any, -mostUseful(problem, u)],
     ]);
   });
+  const ways = new Map<number, [column: number, value: number][]>();
+  offers.forEach((offer, u) => {
+    if (offer.oneOf === undefined) return;
+    const known = ways.get(offer.oneOf) ?? [];
+    known.push([units[u] ?? 0, 1]);
+    ways.set(offer.oneOf, known);
+  });
+  for (const terms of ways.values()) builder.row(-Infinity, 1, terms);
   const tierTerms: [column: number, value: number][][] = [[], [], []];
   const tierStart = [0, 0, 0];
   let offset = 0;

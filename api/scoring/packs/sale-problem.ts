@@ -31,6 +31,8 @@ export interface SaleOffer {
   readonly least?: number;
   /** Most units to be had, an integer >= 0; no limit when absent. */
   readonly most?: number;
+  /** Of all offers with the same number here at most one unit in all is taken: ways of doing one thing. */
+  readonly oneOf?: number;
 }
 
 /** Room for the whole of what is bought: grams and millilitres; absent = no limit. */

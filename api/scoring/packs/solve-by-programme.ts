@@ -96,7 +96,7 @@ export async function solveByProgramme(
   }
 }
 
-function stowedBy(
+export function stowedBy(
   problem: SaleProblem,
   units: Int32Array,
 ): readonly (readonly number[])[] | undefined {

@@ -29,6 +29,6 @@ export function mostUseful({ parts, offers }: SaleProblem, u: number): number {
   }
   const least = offer.least ?? 1;
   const most = useful === 0 ? 0 : Math.max(least, useful);
-  const limited = Math.min(most, offer.most ?? Infinity);
+  const limited = Math.min(most, offer.most ?? Infinity, offer.oneOf === undefined ? Infinity : 1);
   return limited < least ? 0 : limited;
 }

@@ -33,6 +33,23 @@ export function commonCurrency(snapshot: Snapshot): string {
   return [...counts].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))[0]?.[0] ?? "EUR";
 }
 
+/** Returns the minor units of the planning currency that one minor unit of another is worth; undefined without a rate. */
+export function currencyFactor(
+  currency: string,
+  rates: Readonly<Record<string, number>>,
+): (code: string) => number | undefined {
+  const known = new Map<string, number>();
+  return (code) => {
+    const found = known.get(code);
+    if (found !== undefined) return found;
+    const rate = code === currency ? 1 : rates[code];
+    if (rate === undefined) return undefined;
+    const value = rate * 10 ** (minorDigits(currency) - minorDigits(code));
+    known.set(code, value);
+    return value;
+  };
+}
+
 /**
  * Returns the price list of part classes in one currency.
  *
@@ -51,16 +68,7 @@ export function priceList(
   const { offers, suppliers } = snapshot;
   const best = new Map<number, ClassPrice>();
   const withoutRate = new Set<string>();
-  const factorOf = new Map<string, number>();
-  const factor = (code: string): number | undefined => {
-    const known = factorOf.get(code);
-    if (known !== undefined) return known;
-    const rate = code === currency ? 1 : rates[code];
-    if (rate === undefined) return undefined;
-    const value = rate * 10 ** (minorDigits(currency) - minorDigits(code));
-    factorOf.set(code, value);
-    return value;
-  };
+  const factor = currencyFactor(currency, rates);
   for (let supplier = 0; supplier < suppliers.id.length; supplier++) {
     const end = offers.start[supplier + 1] ?? 0;
     for (let offer = offers.start[supplier] ?? 0; offer < end; offer++) {

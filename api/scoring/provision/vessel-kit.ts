@@ -4,11 +4,13 @@ import { type Supersession, supersessionOf } from "../classes/supersession.ts";
 import { type Pmf, pointMass, survival } from "../demand/pmf.ts";
 import type { KitAnswer, KitPart, TierAnswer, TierTargets } from "../kit/kit-problem.ts";
 import { minimumKit } from "../kit/minimum-kit.ts";
+import type { Aim, SaleCaps } from "../packs/sale-problem.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 import { logSufficiency } from "../sufficiency/log-sufficiency.ts";
 import type { ClassDemand } from "./class-demand.ts";
 import { commonCurrency, type PriceList, priceList } from "./class-price.ts";
 import { eachPartKit } from "./each-part-kit.ts";
+import { insideKitsAboard } from "./kit-contents.ts";
 import { type Passage, usableUntilDay } from "./passage.ts";
 import {
   answerByRow,
@@ -34,6 +36,12 @@ export interface KitSettings {
   /** Merge only parts whose interchange is confirmed; else likely and unmarked pairs too. Unproven ones never. */
   readonly confirmedOnly?: boolean;
   readonly shouldStop?: () => boolean;
+  /** Caps on what is bought, in whole minor units, grams and millilitres. */
+  readonly caps?: SaleCaps;
+  /** What the caps are for; the least kit at the targets when absent. */
+  readonly aim?: Aim;
+  /** Weight of ln sufficiency per tier where the most is sought. */
+  readonly weights?: readonly [number, number, number];
 }
 
 /** One part class of the kit, with what it is measured by. */
@@ -111,7 +119,8 @@ export function offeredClasses(snapshot: Snapshot, classes: PartClasses): Readon
 }
 
 /**
- * Returns the minimum kit of one vessel for one crossing, proven least.
+ * Returns the minimum kit of one vessel for one crossing, proven least, every piece bought singly at its share of a
+ * pack; see sold-kit.ts for the kit as it is really sold.
  *
  * Per class p: base_p = usable stock + redundancy credit V_p; ln F_p(base_p + x) goes to the kit solver with the
  * unit cost under the objective. Source: METHODS sections 1, 2, 3 and 7; see minimum-kit.ts for the proof.
@@ -128,6 +137,7 @@ export function vesselKit(
   const { classes, supersession, demand, stock, prices, currency, offered } = known;
   const unit = unitCosts(snapshot, classes, prices, settings.objective);
   const needOf = new Map(demand.classes.map((need) => [need.partClass, need]));
+  const inKits = insideKitsAboard(snapshot, classes, stock, (one) => needOf.has(one));
   const drafts: Omit<KitRow, "buy">[] = [];
   const groups: ProvisionGroup[] = [];
   for (const tree of classGroups([...needOf.keys()], supersession)) {
@@ -135,7 +145,10 @@ export function vesselKit(
     const own = needs.map((need): Omit<KitRow, "buy"> => {
       const members = classes.members[need.partClass] ?? [];
       const total = (of: Float64Array): number => members.reduce((sum, p) => sum + (of[p] ?? 0), 0);
-      const usable = settings.ignoreAboard === true ? 0 : total(stock.usable);
+      const usable =
+        settings.ignoreAboard === true
+          ? 0
+          : total(stock.usable) + (inKits.get(need.partClass) ?? 0);
       const logCdf = logSufficiencyFrom(need.pmf, usable + need.credit);
       return {
         demand: need,

@@ -23,6 +23,15 @@ const steps: readonly string[] = [
      UNION SELECT toNode FROM SUPERSEDED_BY JOIN wanted ON fromNode = wanted.n
      UNION SELECT toNode FROM CONTAINS JOIN wanted ON fromNode = wanted.n
    ) SELECT n FROM wanted`,
+  // Service kits a wanted part is in, however deep, and what else is in them.
+  `WITH RECURSIVE holding (n) AS (
+     SELECT fromNode FROM CONTAINS JOIN chosen ON toNode = chosen.n
+     UNION SELECT fromNode FROM CONTAINS JOIN holding ON toNode = holding.n
+   ) SELECT n FROM holding`,
+  `WITH RECURSIVE inside (n) AS (
+     SELECT toNode FROM CONTAINS JOIN chosen ON fromNode = chosen.n
+     UNION SELECT toNode FROM CONTAINS JOIN inside ON fromNode = inside.n
+   ) SELECT n FROM inside`,
   `SELECT toNode FROM MADE_BY JOIN chosen ON fromNode = chosen.n`,
   `SELECT fromNode FROM OFFERS JOIN chosen ON toNode = chosen.n`,
   `SELECT fromNode FROM SAILED_BY WHERE toNode = $vessel`,
