@@ -16,6 +16,9 @@ const steps: readonly (readonly [from: readonly NodeLabel[], walk: string])[] = 
 /** From parts to what stands in for them, replaced them or is inside them; repeated until nothing is new. */
 const kin = "(n)-[:INTERCHANGES_WITH]-(m) | (n)-[:SUPERSEDED_BY|CONTAINS]->(m)".split(" | ");
 const last: readonly (readonly [from: readonly NodeLabel[], walk: string])[] = [
+  // Service kits a wanted part is in, however deep, and what else is in them.
+  [["Part"], "(n)<-[:CONTAINS*]-(m:Part)"],
+  [["Part"], "(n)-[:CONTAINS*]->(m:Part)"],
   [["Model", "Part"], "(n)-[:MADE_BY]->(m)"],
   [["Part"], "(n)<-[:OFFERS]-(m)"],
 ];
