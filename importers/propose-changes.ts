@@ -58,7 +58,7 @@ export function* proposeChanges(
   for (const [row, list] of table.faults) faults.set(row, [...list, ...(faults.get(row) ?? [])]);
   const merged = mergedColumns(columns, rowCount);
   if (options.fillDown) fillDown(options.fillDown, columns, rowCount, faults);
-  const asides = new AsideRows(table.sample(), columnOf(matching, "Part.partNumber"));
+  const asides = new AsideRows(columns.typicalWidth, columnOf(matching, "Part.partNumber"));
   const passed = passAsides(asides, table, faults, columns.hasUnitsRow);
 
   const reader = new RowReader({

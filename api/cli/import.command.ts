@@ -93,7 +93,7 @@ export function addImportCommand(program: Command): void {
           dateOrder: options.dateOrder,
           decimal: options.decimal,
         }),
-        "The import's options",
+        "What is asked of the import",
         (pointer) =>
           pointer
             .replace("/listKind", "/kind")

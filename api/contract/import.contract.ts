@@ -119,7 +119,7 @@ export const importOptions = z
       .meta({ description: "Line of the column names, counted from 1, where it is not found" }),
     currency: z
       .string()
-      .regex(/^[A-Z]{3}$/)
+      .regex(/^[A-Z]{3}$/, "must be a three-letter code of ISO 4217, such as EUR")
       .optional()
       .meta({ description: "Currency of prices that name none" }),
     dateOrder: z.enum(["dmy", "mdy"]).optional(),

@@ -34,7 +34,7 @@ function optionsIn(text: string | undefined) {
       { places: [{ pointer: "/options", detail: "not JSON" }] },
     );
   }
-  return readRequest(importOptions, value, "The import's options");
+  return readRequest(importOptions, value, "What is asked of the import");
 }
 
 export const importRoute: Route = {

@@ -1,5 +1,6 @@
-import { importFile as proposeFile } from "../../importers/index.ts";
+import { isCurrency, importFile as proposeFile } from "../../importers/index.ts";
 import type { ImportAnswer, ImportOptions } from "../contract/import.contract.ts";
+import { Problem } from "../errors/problem.ts";
 import type { GraphStore, WriteOccasion, WriteReceipt } from "../store/graph-store.ts";
 import { hashFile, reportProposal } from "./import/report-proposal.ts";
 
@@ -31,6 +32,13 @@ export async function importFile(
   progress?: ImportProgress,
 ): Promise<ImportAnswer> {
   const { dryRun = false, delimiter, ...settings } = options;
+  if (settings.currency !== undefined && !isCurrency(settings.currency)) {
+    throw new Problem(
+      "input-invalid",
+      `A currency must be one of ISO 4217; received "${settings.currency}". Write its three-letter code, such as EUR.`,
+      { places: [{ pointer: "/currency", detail: "no currency of ISO 4217" }] },
+    );
+  }
   const proposal = await proposeFile(source.bytes, await store.knownGraph(), {
     ...settings,
     delimiter: delimiter === undefined ? undefined : delimiterOf[delimiter],

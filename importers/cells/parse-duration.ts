@@ -1,4 +1,5 @@
-import { type Cell, emptyCell, faultCell, isNothing, valueCell } from "./cell.ts";
+import { type Cell, type CellNote, emptyCell, faultCell, isNothing, valueCell } from "./cell.ts";
+import { readFigure, safeEndOf } from "./figure-range.ts";
 import { type NumberConvention, parseNumber, splitFigure } from "./parse-number.ts";
 import { writtenUnit } from "./units.ts";
 
@@ -16,21 +17,38 @@ export function parseDuration(cell: string, convention: NumberConvention): Cell<
     /\s*(?:\/|;|\+|\bor\b|\boder\b|\bou\b|\bof\b|\bo\b|\band\b|\bund\b|\bet\b|\by\b)\s*(?=\d)/i,
   );
   let duration: Duration = {};
+  let note: CellNote | undefined;
   for (const piece of pieces) {
-    const parts = splitFigure(
-      piece.replace(/^(?:every|alle|jede[ns]?|tou(?:te)?s les|cada|elke|om de)\s+/i, ""),
+    const bare = piece.replace(
+      /^(?:every|alle|jede[ns]?|tou(?:te)?s les|cada|elke|om de|ogni)\s+/i,
+      "",
     );
-    const number = parts && parseNumber(parts.figure, { convention });
-    if (parts === undefined || number === undefined || number.kind !== "value") return unreadable();
-    const hours = writtenUnit("hour", parts.rest);
-    const months = writtenUnit("month", parts.rest);
-    if (typeof hours === "number" && duration.hours === undefined) {
-      duration = { ...duration, hours: number.value * hours };
-    } else if (typeof months === "number" && duration.months === undefined) {
-      duration = { ...duration, months: number.value * months };
-    } else return unreadable();
+    const one = readFigure(
+      bare,
+      (figure) => readPiece(figure, convention),
+      safeEndOf("ServiceTask.interval"),
+      sizeOf,
+    );
+    if (one.kind !== "value") return unreadable();
+    const isTwice = Object.keys(one.value).some((unit) => Object.hasOwn(duration, unit));
+    if (isTwice) return unreadable();
+    duration = { ...duration, ...one.value };
+    note ??= one.note;
   }
-  return valueCell(duration);
+  return valueCell(duration, note);
+}
+
+/** For telling the shorter of two: a month is 730 hours, a twelfth of a year. */
+const sizeOf = ({ hours = 0, months = 0 }: Duration): number => hours + months * 730;
+
+function readPiece(piece: string, convention: NumberConvention): Cell<Duration> {
+  const parts = splitFigure(piece);
+  const number = parts && parseNumber(parts.figure, { convention });
+  if (parts === undefined || number === undefined || number.kind !== "value") return unreadable();
+  const hours = writtenUnit("hour", parts.rest);
+  if (typeof hours === "number") return valueCell({ hours: number.value * hours });
+  const months = writtenUnit("month", parts.rest);
+  return typeof months === "number" ? valueCell({ months: number.value * months }) : unreadable();
 }
 
 const unreadable = (): Cell<never> =>

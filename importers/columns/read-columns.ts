@@ -1,6 +1,5 @@
 import { type Cell, emptyCell, valueCell } from "../cells/cell.ts";
 import { currencyOf } from "../cells/currencies.ts";
-import { readFigure, safeEndOf } from "../cells/figure-range.ts";
 import { type DateOrder, readDateOrder } from "../cells/parse-date.ts";
 import { parseDuration } from "../cells/parse-duration.ts";
 import { dollarPresumed } from "../cells/parse-money.ts";
@@ -46,6 +45,8 @@ export interface ReadColumns {
   readonly notices: ImportNotice[];
   /** Whether the first row holds the units of the columns. */
   readonly hasUnitsRow: boolean;
+  /** How many cells a row usually fills. */
+  readonly typicalWidth: number;
 }
 
 type Sample = readonly (readonly string[])[];
@@ -101,12 +102,20 @@ function dateOrders(
   };
 }
 
+/** How a table writes what can be written in several ways. */
+interface Conventions {
+  readonly numberOf: (column: number) => NumberConvention;
+  readonly orderOf: (column: number) => DateOrder;
+  readonly units: ReadonlyMap<number, string> | undefined;
+  readonly typicalWidth: number;
+}
+
 /** How numbers and dates of each column are written; looks at the sample and lets go of it. */
 function conventionsOf(
   table: Table,
   matched: readonly { column: number; target: Target }[],
   { decimal, dateOrder }: ColumnOptions,
-): { numberOf: (column: number) => NumberConvention; orderOf: (column: number) => DateOrder } {
+): Conventions {
   const sample = table.sample();
   const columnsOf = (...kinds: readonly Target["kind"][]): number[] =>
     matched.flatMap(({ column, target }) => (kinds.includes(target.kind) ? [column] : []));
@@ -114,6 +123,8 @@ function conventionsOf(
   return {
     numberOf: numberConventions(sample, table.delimiter, numeric, decimal),
     orderOf: dateOrders(sample, columnsOf("date"), dateOrder),
+    units: unitsRow(sample[0], matched),
+    typicalWidth: typicalWidth(sample),
   };
 }
 
@@ -159,8 +170,7 @@ export function* readColumns(
     const target = id === undefined ? undefined : targets.get(id);
     return target === undefined ? [] : [{ column, header, target }];
   });
-  const { numberOf, orderOf } = conventionsOf(table, matched, options);
-  const units = unitsRow(table.sample()[0], matched);
+  const { numberOf, orderOf, units, typicalWidth } = conventionsOf(table, matched, options);
 
   const byTarget = new Map<string, CodedColumn>();
   const headerOf = new Map<string, string>();
@@ -239,7 +249,27 @@ export function* readColumns(
     }
   }
   for (const { header, fault } of repeats.found) addFault(faults, table, header, fault);
-  return { byTarget, headerOf, extras, faults, notices, hasUnitsRow: units !== undefined };
+  return {
+    byTarget,
+    headerOf,
+    extras,
+    faults,
+    notices,
+    hasUnitsRow: units !== undefined,
+    typicalWidth,
+  };
+}
+
+/** Rows looked at to learn how many cells a row usually fills. */
+const widthSample = 400;
+
+/** How many cells the middle row of the first few fills. */
+function typicalWidth(sample: Sample): number {
+  const widths = sample
+    .slice(0, widthSample)
+    .map((row) => row.reduce((count, cell) => count + (cell.trim() === "" ? 0 : 1), 0))
+    .sort((a, b) => a - b);
+  return widths[Math.floor(widths.length / 2)] ?? 0;
 }
 
 interface Findings {
@@ -260,12 +290,7 @@ function intervalReader(
   convention: NumberConvention,
 ): ColumnReader {
   return new ColumnReader(at, rowLimit, (cell) => {
-    const duration = readFigure(
-      cell,
-      (text) => parseDuration(text, convention),
-      safeEndOf("ServiceTask.interval"),
-      ({ hours = 0, months = 0 }) => hours + months * 730,
-    );
+    const duration = parseDuration(cell, convention);
     if (duration.kind === "fault" && part === "months") return emptyCell;
     if (duration.kind !== "value") return duration;
     const value = duration.value[part];

@@ -11,21 +11,19 @@ const ruled = /^[-–—=_*~+#.\s]{2,}$/;
 /** Whether a text begins as a line of totals does, in the languages of the headers. */
 export const saysTotal = (text: string): boolean => totalWord.test(text);
 
-/** Rows looked at to learn how many cells a row of the table usually fills. */
-const sampleSize = 400;
-
 /** Tells rows that are no records from those that are, by their cells as they stand in the file. */
 export class AsideRows {
   readonly #partNumberAt: number | undefined;
   readonly #typical: number;
   readonly #found = new Map<AsideKind, { rows: number[]; texts: string[] }>();
 
-  /** @param partNumberAt index of the column of part numbers, in which a word alone could be a number */
-  constructor(sample: readonly (readonly string[])[], partNumberAt: number | undefined) {
+  /**
+   * @param typicalWidth how many cells a row usually fills
+   * @param partNumberAt index of the column of part numbers, in which a word alone could be a number
+   */
+  constructor(typicalWidth: number, partNumberAt: number | undefined) {
     this.#partNumberAt = partNumberAt;
-    const widths = sample.slice(0, sampleSize).map((row) => filledOf(row).length);
-    widths.sort((a, b) => a - b);
-    this.#typical = widths[Math.floor(widths.length / 2)] ?? 0;
+    this.#typical = typicalWidth;
   }
 
   /** What a row is if it is no record; undefined if it may be one. */

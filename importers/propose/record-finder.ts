@@ -206,9 +206,7 @@ export class RecordFinder extends RecordTables {
   protected foundMaker(what: "model" | "part", row: number, text: string): number | RowRefusal {
     const found = this.#finder(what).find(text);
     if (found.kind === "several") {
-      const makers = found.makerKeys
-        .map((key) => this.makers.known.get(key)?.properties["name"] ?? key)
-        .join(", ");
+      const makers = found.makerKeys.map((key) => this.#makerNamed(key)).join(", ");
       return {
         code: "value-missing",
         column:
@@ -228,6 +226,13 @@ export class RecordFinder extends RecordTables {
       String(known?.properties["name"] ?? found.makerKey),
       [],
     );
+  }
+
+  /** A maker's name as the graph or the file writes it. */
+  #makerNamed(key: string): string {
+    const known = this.makers.known.get(key)?.properties["name"];
+    const inFile = this.field.maker?.column.values.find((text) => keyPiece(String(text)) === key);
+    return String(known ?? inFile ?? key);
   }
 
   #finder(what: "model" | "part"): MakerFinder {

@@ -16,7 +16,11 @@ export function repeatedRows(
   rowCount: number,
   lineOf: (row: number) => number,
 ): ImportNotice | undefined {
-  if (candidates.length === 0) return undefined;
+  if (candidates.length === 0 || columns.length === 0) return undefined;
+  // Only rows that share a candidate's value in the most telling column are looked at.
+  const telling = columns.reduce((a, b) => (b.values.length > a.values.length ? b : a));
+  const isWanted = new Uint8Array(telling.values.length);
+  for (const row of candidates) isWanted[telling.codes[row] as number] = 1;
   const wanted = new Map<number, number[]>();
   const hashOf = (row: number): number => {
     let hash = 0;
@@ -31,6 +35,7 @@ export function repeatedRows(
   let count = 0;
   let first = 0;
   for (let row = 0; row < rowCount; row += 1) {
+    if (isWanted[telling.codes[row] as number] === 0) continue;
     const alike = wanted.get(hashOf(row));
     if (alike === undefined) continue;
     const earlier = candidate.has(row) ? alike.find((before) => isSame(before, row)) : undefined;
