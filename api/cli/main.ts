@@ -4,15 +4,19 @@ import { addCommonalityCommand } from "./commonality.command.ts";
 import { addDoubtCommand } from "./doubt.command.ts";
 import { addExportCommand } from "./export.command.ts";
 import { addFindCommand } from "./find.command.ts";
+import { addHistoryCommand } from "./history.command.ts";
 import { addImportCommand } from "./import.command.ts";
 import { addKitCommand } from "./kit.command.ts";
 import { addMinimumsCommand } from "./minimums.command.ts";
 import { addOrderCommand } from "./order.command.ts";
+import { addOverviewCommand } from "./overview.command.ts";
 import { packageVersion } from "./package-root.ts";
 import { addReceiveCommand } from "./receive.command.ts";
+import { addRecordCommands } from "./records.command.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
 import { addSimulateCommand } from "./simulate.command.ts";
+import { addStockCommands } from "./stock.command.ts";
 import { addSuppliersCommand } from "./suppliers.command.ts";
 import { addUndoCommand } from "./undo.command.ts";
 
@@ -28,6 +32,8 @@ const program = new Command("sparewright")
 for (const add of [
   addImportCommand,
   addUndoCommand,
+  addHistoryCommand,
+  addOverviewCommand,
   addCommonalityCommand,
   addChooseCommand,
   addSuppliersCommand,
@@ -38,6 +44,8 @@ for (const add of [
   addMinimumsCommand,
   addSimulateCommand,
   addFindCommand,
+  addStockCommands,
+  addRecordCommands,
   addExportCommand,
   addServeCommand,
 ]) {

@@ -22,6 +22,13 @@ export function showProblem(error: unknown): number {
   const problem = problemOf(error);
   sayAside(`${problemCatalogue[problem.code].title} (${problem.code}).`);
   sayAside(plainText(problem.message));
+  for (const [side, words] of [
+    ["yours", "What you gave"],
+    ["theirs", "What is there"],
+  ] as const) {
+    const version = problem.facts[side];
+    if (version !== undefined) sayAside(plainText(`${words}: ${JSON.stringify(version)}`));
+  }
   if (problem.kind === "bug" && process.env["SPAREWRIGHT_DEBUG"] && error instanceof Error) {
     sayAside(error.stack ?? "");
   }

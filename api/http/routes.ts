@@ -10,6 +10,7 @@ import { minimumsRoute } from "./minimums.route.ts";
 import { orderRoute } from "./order.route.ts";
 import { ordersRoutes } from "./orders.route.ts";
 import { overviewRoute } from "./overview.route.ts";
+import { readinessRoute } from "./readiness.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
@@ -19,6 +20,7 @@ import { suppliersRoute } from "./suppliers.route.ts";
 /** Every route of the API, once: the app mounts them, OpenAPI describes them. */
 export const routes: readonly Route[] = [
   overviewRoute,
+  readinessRoute,
   findRoute,
   kitRoute,
   doubtRoute,

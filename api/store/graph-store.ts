@@ -140,7 +140,11 @@ export interface GraphStore {
    * thereby done again. Errors: `undo-blocked` when it was taken back before or later changes stand on it
    * (facts: which), `not-found`.
    */
-  undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt>;
+  undo(
+    sequence: number,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt>;
 
   /** Writes, newest first; those before the sequence number `before`. */
   history(query: {

@@ -12,13 +12,18 @@ export async function undoChange(
   store: GraphStore,
   wanted: number | undefined,
   writer: Writer,
+  progress?: (stage: "records put back", done: number, total: number) => void,
 ): Promise<UndoChangeAnswer> {
   const change = wanted === undefined ? await newestChange(store) : await changeLine(store, wanted);
   const what =
     change.undoes === undefined
       ? `Undo: ${change.what}`
       : `Done again: ${change.what.replace(/^Undo: /, "")}`;
-  const receipt = await store.undo(change.sequence, { ...writer, what: what.slice(0, 500) });
+  const receipt = await store.undo(
+    change.sequence,
+    { ...writer, what: what.slice(0, 500) },
+    (done, total) => progress?.("records put back", done, total),
+  );
   const nodesRestored = receipt.nodesCreated + receipt.nodesChanged;
   const linksRestored = receipt.linksCreated + receipt.linksChanged;
   return {

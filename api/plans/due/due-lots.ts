@@ -53,7 +53,7 @@ function describe(
     "not serviceable": "condition doubtful or worse",
   }[state];
   return {
-    lot: { id: String(lots.id[row] ?? ""), label: "StockLot", name: `${quantity} pieces` },
+    lot: { id: String(lots.id[row] ?? ""), label: "StockLot", name: plural(quantity, "piece") },
     part: { id: String(parts.id[part] ?? ""), label: "Part", name: partNumber },
     maker: makers.name[parts.maker[part] ?? -1] ?? "",
     description: parts.description[part] ?? "",

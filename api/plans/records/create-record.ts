@@ -13,7 +13,7 @@ import { endByWord, labelByWord, recordById, refuseJournal, typeByWord } from ".
 import { freeId } from "./free-id.ts";
 import { changesBetween, declaredOf } from "./property-words.ts";
 import { readValues } from "./read-values.ts";
-import { RecordNames } from "./record-names.ts";
+import { ownName, RecordNames } from "./record-names.ts";
 import { type Writer, writeChange } from "./write-record.ts";
 
 /**
@@ -51,7 +51,13 @@ export async function createRecord(
       properties: {},
     }),
   );
-  const name = key.replaceAll("\u001f", " / ");
+  const names = new RecordNames(store);
+  const path: string[] = [];
+  for (const type of identifyingTypes(label)) {
+    const owner = leads.get(type);
+    if (owner !== undefined) path.push(...(await names.path(owner)));
+  }
+  const name = [...path, ownName({ id, label, properties: set })].join(" / ");
   const { sequence } = await writeChange(
     store,
     [{ kind: "create-node", label, id, key, properties: set }, ...links],

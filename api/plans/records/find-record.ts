@@ -19,13 +19,27 @@ export const writableLabels: readonly NodeLabel[] = nodeLabelNames.filter(
 
 const mostHits = 100;
 
-/** A label as typed, in any case. Errors: `input-invalid`, naming the labels. */
+/** What people call a kind of record besides its label. */
+const otherWords: Readonly<Record<string, NodeLabel>> = {
+  lot: "StockLot",
+  stock: "StockLot",
+  item: "FittedItem",
+  gear: "FittedItem",
+  function: "RequiredFunction",
+  service: "ServiceTask",
+  boat: "Vessel",
+};
+
+/** A label as typed, in any case, plural or in everyday words. Errors: `input-invalid`, naming the labels. */
 export function labelByWord(word: string): NodeLabel {
   const plain = word
     .trim()
     .toLowerCase()
     .replaceAll(/[\s_-]/g, "");
-  const found = nodeLabelNames.find((label) => label.toLowerCase() === plain);
+  const found = [plain, plain.replace(/s$/, "")].flatMap(
+    (name) =>
+      otherWords[name] ?? nodeLabelNames.find((label) => label.toLowerCase() === name) ?? [],
+  )[0];
   if (found !== undefined) return found;
   throw new Problem(
     "input-invalid",

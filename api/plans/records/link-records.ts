@@ -44,7 +44,8 @@ const words = ({ type, from, to }: FoundLink): string => `${ownName(from)} ${typ
 
 /**
  * Makes a relationship, or changes the values of one, as one change that can be undone. A single relationship
- * that leads elsewhere is led here. Errors: `not-found`, `input-invalid`, `write-stale` (facts: both versions),
+ * that leads elsewhere is led here. `takesNewest`: a change that names no version is based on the newest (the command
+ * line reads and writes at once). Errors: `not-found`, `input-invalid`, `write-stale` (facts: both versions),
  * `key-taken`.
  */
 export async function linkRecords(
@@ -52,18 +53,20 @@ export async function linkRecords(
   named: NamedLink,
   request: LinkRequest,
   writer: Writer,
+  takesNewest = false,
 ): Promise<LinkAnswer> {
   const found = await findLink(store, named);
   const { type, from, to, link } = found;
+  const basedOn = request.basedOn ?? (takesNewest ? link?.version : undefined);
   const { set, clear, notes } = readValues(type, request.set ?? {});
   const before = link?.properties ?? {};
   const after: Record<string, (typeof set)[string]> = { ...before, ...set };
   for (const name of clear) delete after[name];
   const changes = changesBetween(type, before, after);
   const proposed =
-    link === undefined && request.basedOn === undefined
+    link === undefined && basedOn === undefined
       ? await newLink(store, found, after)
-      : [updateOf(found, request.basedOn, set, clear)];
+      : [updateOf(found, basedOn, set, clear)];
   const told = changesInWords(changes);
   const what = `${words(found)}${told === "" ? "" : `: ${told}`}`;
   const { sequence } = await writeChange(store, proposed, writer, what);

@@ -30,6 +30,14 @@ export const fieldsOf = (owner: NodeLabel | RelationshipType): PropertyDocument[
     ...(declared.choices === undefined ? {} : { choices: [...declared.choices] }),
   }));
 
+const counted = new Set(["hour", "day", "month", "year", "litre"]);
+
+/** A unit behind its figure: " kg", " months" (" month" behind 1); nothing for pieces and plain numbers. */
+export function unitWords(unit: string | undefined, value?: unknown): string {
+  if (unit === undefined || unit === "1" || unit === "piece" || unit === "minor unit") return "";
+  return ` ${unit}${counted.has(unit) && value !== 1 ? "s" : ""}`;
+}
+
 /** One value in words, with its unit: "0.02 kg", "30.00 USD", "yes"; null where there is none. */
 export function valueWords(
   declared: PropertyDeclaration | undefined,
@@ -45,9 +53,7 @@ export function valueWords(
   }
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (typeof value === "object") return JSON.stringify(value);
-  const unit = declared?.unit;
-  if (unit === undefined || unit === "1" || unit === "piece") return String(value);
-  return `${String(value)} ${unit}`;
+  return `${String(value)}${unitWords(declared?.unit, value)}`;
 }
 
 /** What differs between two states of a record, in words, in the order of the declaration. */

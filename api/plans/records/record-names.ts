@@ -7,13 +7,18 @@ import {
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { RecordDocument, RecordReference } from "../../contract/records.contract.ts";
 import type { GraphStore, NodePage } from "../../store/graph-store.ts";
+import { plural } from "../words.ts";
 
 const deepest = 50;
 
 /** A record's own name: its part number, position, designation; for a lot its pieces. */
-export function ownName({ id, label, properties }: NodeRecord): string {
+export function ownName({
+  id,
+  label,
+  properties,
+}: Pick<NodeRecord, "id" | "label" | "properties">): string {
   const value = properties[nodeDeclaration(label).nameFrom];
-  if (label === "StockLot") return `${String(value ?? 0)} pieces`;
+  if (label === "StockLot") return plural(Number(value ?? 0), "piece");
   return value === undefined ? id : String(value);
 }
 

@@ -9,6 +9,7 @@ import type { GraphStore } from "../../store/graph-store.ts";
 import { lockerPath } from "../describe-lot.ts";
 import { recordById } from "../records/find-record.ts";
 import { ownName } from "../records/record-names.ts";
+import { plural } from "../words.ts";
 import type { Place } from "./find-place.ts";
 
 /** A lot of one part with pieces in it. */
@@ -92,7 +93,7 @@ export function movementOf({ lot, pieces }: Taking, left: number, verb: string):
   const dated = expires === null ? "" : `, good to ${expires}`;
   const counts = lot.state === "usable" ? "" : ` (${lot.state}: does not count as aboard)`;
   return {
-    lot: { id: lot.id, label: "StockLot", name: `${left} pieces` },
+    lot: { id: lot.id, label: "StockLot", name: plural(left, "piece") },
     place: lot.place,
     pieces,
     left,

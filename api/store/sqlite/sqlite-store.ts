@@ -83,8 +83,12 @@ export class SqliteStore implements GraphStore {
     return this.#guard((connection) => undoImport(connection, importId, occasion, progress));
   }
 
-  async undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt> {
-    return this.#guard((connection) => undoWrite(connection, sequence, occasion));
+  async undo(
+    sequence: number,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt> {
+    return this.#guard((connection) => undoWrite(connection, sequence, occasion, progress));
   }
 
   async history(query: Parameters<GraphStore["history"]>[0]): Promise<readonly WriteNote[]> {

@@ -43,6 +43,7 @@ export function undoWrite(
   connection: Connection,
   sequence: number,
   occasion: WriteOccasion,
+  progress?: Progress,
 ): WriteReceipt {
   return connection.transaction("write without end checks", () => {
     const row = connection.row(
@@ -53,7 +54,7 @@ export function undoWrite(
     if (row === undefined || Number(last) < sequence) throw noSuchWrite(sequence);
     const range = { first: Number(first), last: Number(last) };
     const taken = importId === null ? range : { ...range, importId: importId as NodeId };
-    return takeBack(connection, taken, occasion);
+    return takeBack(connection, taken, occasion, progress);
   });
 }
 
