@@ -1,6 +1,7 @@
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
+import { offlineWorker } from "./ui/build/offline-worker.ts";
 import { schemaList } from "./ui/build/schema-list.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -12,7 +13,7 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 export default defineConfig({
   root: here("ui"),
   base: "./",
-  plugins: [react(), schemaList()],
+  plugins: [react(), schemaList(), offlineWorker()],
   build: {
     outDir: here("dist/ui"),
     emptyOutDir: true,

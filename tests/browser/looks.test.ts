@@ -29,6 +29,7 @@ const pages = [
   { path: "commonality", ready: "Which models share which parts" },
   { path: "suppliers", ready: "What the best few cover" },
   { path: "crossing", ready: "The kit, and why" },
+  { path: "labels", ready: "Labels for lockers and bins" },
   { path: "import", ready: "Taken in so far" },
   { path: "settings", ready: "Bin labels" },
   { path: "patterns", ready: "Tables" },

@@ -24,6 +24,7 @@ const fetched: Readonly<Partial<Record<PageName, Fetch>>> = {
   suppliers: () =>
     import("../pages/suppliers/suppliers-page.tsx").then((m) => ({ default: m.SuppliersPage })),
   import: () => import("../pages/import/import-page.tsx").then((m) => ({ default: m.ImportPage })),
+  labels: () => import("../pages/labels/labels-page.tsx").then((m) => ({ default: m.LabelsPage })),
   settings: () =>
     import("../pages/settings/settings-page.tsx").then((m) => ({ default: m.SettingsPage })),
   find: () => import("../pages/find/find-page.tsx").then((m) => ({ default: m.FindPage })),

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import type { Explanation } from "../why.tsx";
 
 /** One column of a table: what it is called, what stands in its cells, and what a file or a sort takes from them. */
 export interface Column<Row> {
@@ -13,6 +14,8 @@ export interface Column<Row> {
   /** Share of the width in a long table, where all rows are equally high; 1 when absent. */
   readonly share?: number;
   readonly className?: string;
+  /** Why the cell's number is what it is; the number then opens it. */
+  readonly why?: (row: Row) => Explanation;
   /** Left out on paper, or on screens a hand wide (where opening the row shows it). */
   readonly leftOut?: "on paper" | "when narrow";
 }

@@ -36,6 +36,8 @@ interface TableProps<Row> {
   readonly rowClass?: (row: Row) => string;
   /** What a row opens to; its heading cell becomes the handle. Not for long tables. */
   readonly detail?: Detail<Row>;
+  /** The key of a row that stands open and in sight from the start. */
+  readonly opened?: string;
   readonly className?: string;
   /** Headings sort. */
   readonly sorts?: boolean;
@@ -93,6 +95,16 @@ export function DataTable<Row>(props: TableProps<Row>) {
   }, [onWindow, isLong, shown.first, shown.end]);
   const shares = columns.reduce((sum, column) => sum + (column.share ?? 1), 0);
 
+  const { opened } = props;
+  useEffect(() => {
+    if (opened === undefined) return;
+    setOpen((before) => new Set([...before, opened]));
+    requestAnimationFrame(() =>
+      document.getElementById(`open-${opened}`)?.previousElementSibling?.scrollIntoView({
+        block: "start",
+      }),
+    );
+  }, [opened]);
   const toggle = useCallback((key: string) => {
     setOpen((before) => {
       const next = new Set(before);

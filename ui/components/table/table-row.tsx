@@ -1,7 +1,8 @@
 import { ChevronRight } from "lucide-react";
 import { Fragment, memo, type ReactNode } from "react";
 import { Button } from "react-aria-components";
-import { type Column, cellClass } from "./column.ts";
+import { WhyNumber } from "../why.tsx";
+import { type Column, cellClass, plainValue } from "./column.ts";
 
 /** What a row opens to. */
 export interface Detail<Row> {
@@ -27,6 +28,8 @@ function PlainRow<Row>(props: RowProps<Row>) {
   const { row, index, id, columns, className, isOpen, onToggle, detail, at } = props;
   const openId = `open-${id}`;
   const head = columns.findIndex((column) => column.kind === "name");
+  const headColumn = columns[head];
+  const rowName = headColumn === undefined ? "" : String(plainValue(headColumn, row, index) ?? "");
   return (
     <Fragment>
       <tr
@@ -34,7 +37,15 @@ function PlainRow<Row>(props: RowProps<Row>) {
         {...(at === undefined ? {} : { "data-row": at, "aria-rowindex": at + 2 })}
       >
         {columns.map((column, place) => {
-          const content = column.cell(row, index);
+          const { why } = column;
+          const content =
+            why === undefined ? (
+              column.cell(row, index)
+            ) : (
+              <WhyNumber name={`${column.name}, ${rowName}`} explain={() => why(row)}>
+                {column.cell(row, index)}
+              </WhyNumber>
+            );
           if (place !== head)
             return (
               <td key={column.id} className={cellClass(column)}>

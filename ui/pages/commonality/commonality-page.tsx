@@ -1,16 +1,20 @@
+import { Printer } from "lucide-react";
+import { Button } from "react-aria-components";
 import type {
   CommonalityAnswer,
   CommonalityRequest,
 } from "../../../api/contract/commonality.contract.ts";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import { Choice } from "../../components/choice.tsx";
-import { plural } from "../../components/figures.ts";
+import { dayText, plural } from "../../components/figures.ts";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
+import { useIsPrinting } from "../../components/use-printing.ts";
 import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { IndexTable } from "./index-table.tsx";
 import { KitsTable, OpportunityTable } from "./kit-tables.tsx";
+import { LikenessPicture } from "./likeness-picture.tsx";
 import { MatrixPicture } from "./matrix-picture.tsx";
 
 const all = "all";
@@ -34,6 +38,7 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
   const answer = useAnswer<CommonalityAnswer>(key, (signal) =>
     post<CommonalityAnswer>("/api/commonality", request, signal),
   );
+  useIsPrinting();
   const value = answer.value;
   const filter = (
     <div className="settings">
@@ -77,8 +82,14 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
         answer.waiting && <p className="loading">Comparing…</p>
       ) : (
         <>
+          <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
-          {filter}
+          <div className="heading-line off-paper">
+            {filter}
+            <Button className="quiet" onPress={() => window.print()}>
+              <Printer size={18} aria-hidden="true" /> Print the report
+            </Button>
+          </div>
           <Notices notices={value.notices} />
           {value.matrix.models.length === 0 ? (
             <p>
@@ -90,6 +101,10 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
               <section aria-labelledby="matrix-title">
                 <h2 id="matrix-title">Which models share which parts</h2>
                 <MatrixPicture key={key} matrix={value.matrix} query={query} />
+              </section>
+              <section aria-labelledby="likeness-title">
+                <h2 id="likeness-title">Which models are alike</h2>
+                <LikenessPicture answer={value} />
               </section>
               <section aria-labelledby="index-title">
                 <h2 id="index-title">By category and vessel</h2>

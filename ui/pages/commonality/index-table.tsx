@@ -13,7 +13,7 @@ interface Row {
 const columns: readonly Column<Row>[] = [
   { id: "gear", name: "Gear", kind: "name", cell: (row) => row.name },
   ...indexColumns.map(
-    ({ key, name, isRatio }): Column<Row> => ({
+    ({ key, name, isRatio, meaning, formula }): Column<Row> => ({
       id: key,
       name,
       kind: "number",
@@ -22,6 +22,16 @@ const columns: readonly Column<Row>[] = [
         return isRatio ? indexText(value) : value === null ? "–" : wholeText(value);
       },
       value: ({ indices }) => indices[key],
+      ...(formula === undefined
+        ? {}
+        : {
+            why: ({ name: of, indices }: Row) => ({
+              what: `${of}: ${indices[key] === null ? "not known" : indexText(indices[key])}. ${meaning}`,
+              how: formula,
+              rests: `${indices.lines} lines of ${indices.models} parts lists with ${indices.distinctParts} different parts.`,
+              change: `${indices.usedByOneModelOnly} parts serve one model only: replacing that model by one already fitted takes them away. See what standardising would save.`,
+            }),
+          }),
     }),
   ),
 ];

@@ -8,6 +8,8 @@ export interface IndexColumn {
   readonly name: string;
   readonly meaning: string;
   readonly isRatio: boolean;
+  /** The formula in words, of those that have one. */
+  readonly formula?: string;
 }
 
 export const indexColumns: readonly IndexColumn[] = [
@@ -41,18 +43,23 @@ export const indexColumns: readonly IndexColumn[] = [
     meaning:
       "Models that take the average part. 1 means nothing is shared; the number of models means everything is.",
     isRatio: true,
+    formula:
+      "Lines of all parts lists over different parts: how many models the average part serves. Collier 1981.",
   },
   {
     key: "totalConstantCommonality",
     name: "Shared, 0 to 1",
     meaning: "The same between fixed ends: 0 nothing is shared, 1 every model takes the same part.",
     isRatio: true,
+    formula: "One less (different parts less one) over (lines less one). Wacker and Treleven 1986.",
   },
   {
     key: "componentCommonality",
     name: "Alike, 0 to 1",
     meaning: "0 every model has parts of its own, 1 all models take the same set of parts.",
     isRatio: true,
+    formula:
+      "How many parts sharing saves, over the most it could save: as few parts as the model with most of them needs. Martin and Ishii 1997.",
   },
   {
     key: "weightedCommonality",
@@ -60,6 +67,8 @@ export const indexColumns: readonly IndexColumn[] = [
     meaning:
       "Uses per part with dear and much-used parts counting for more; blank where no price is known.",
     isRatio: true,
+    formula:
+      "As uses per part, each part weighed by its price and the pieces used of it. Jiao and Tseng 2000.",
   },
   {
     key: "distinctKits",

@@ -1,16 +1,22 @@
 import { Printer } from "lucide-react";
+import { useEffect } from "react";
 import { Button } from "react-aria-components";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
-import { dayText, measureText, moneyAmountText, plural } from "../../components/figures.ts";
+import { dayText, moneyAmountText, plural } from "../../components/figures.ts";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
+import { massText, massUnit, roomText, roomUnit } from "../../components/units.ts";
+import { useIsPrinting } from "../../components/use-printing.ts";
 import { ask, post } from "../../data/ask.ts";
+import { usePreferences } from "../../data/preferences.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { DoubtSection } from "./doubt-section.tsx";
 import { kitQuestion } from "./kit-question.ts";
 import { KitTable } from "./kit-table.tsx";
+import { settledTerms } from "./money-terms.ts";
 import { QuestionForm } from "./question-form.tsx";
 import { FunctionTable, NoEvidenceTable, UnsparableTable } from "./risk-tables.tsx";
 import { lineChoices, shownLines } from "./shown-lines.ts";
@@ -20,12 +26,18 @@ import { TradeOffPicture } from "./trade-off-picture.tsx";
 const objectiveWord = { cost: "money", mass: "weight", volume: "room", pieces: "pieces" } as const;
 
 /** A sum of which some pieces' share is unknown: said, never passed off as the whole. */
-function sumText(sum: number, unit: string, unknown: number, pieces: number, what: string): string {
+function sumText(sum: string, unit: string, unknown: number, pieces: number, what: string): string {
   if (pieces > 0 && unknown >= pieces) return `${what} not known`;
-  return `${measureText(sum)} ${unit}${unknown > 0 ? ` and ${plural(unknown, "piece")} of unknown ${what}` : ""}`;
+  return `${sum} ${unit}${unknown > 0 ? ` and ${plural(unknown, "piece")} of unknown ${what}` : ""}`;
 }
 
-function Totals({ answer }: { readonly answer: KitAnswer }) {
+function Totals({
+  answer,
+  units,
+}: {
+  readonly answer: KitAnswer;
+  readonly units: "metric" | "imperial";
+}) {
   const { total } = answer;
   return (
     <p className="totals">
@@ -34,10 +46,24 @@ function Totals({ answer }: { readonly answer: KitAnswer }) {
       {total.priceAssumedPieces > 0
         ? ` (${plural(total.priceAssumedPieces, "price")} assumed)`
         : ""}
-      , {sumText(total.massKg, "kg", total.massUnknownPieces, total.buyPieces, "weight")},{" "}
-      {sumText(total.volumeLitres, "litres", total.volumeUnknownPieces, total.buyPieces, "size")}.
-      To carry in all: {plural(total.carryPieces, "piece")} of {plural(total.distinctParts, "part")}
-      .{" "}
+      ,{" "}
+      {sumText(
+        massText(total.massKg, units),
+        massUnit(units),
+        total.massUnknownPieces,
+        total.buyPieces,
+        "weight",
+      )}
+      ,{" "}
+      {sumText(
+        roomText(total.volumeLitres, units),
+        roomUnit(units),
+        total.volumeUnknownPieces,
+        total.buyPieces,
+        "size",
+      )}
+      . To carry in all: {plural(total.carryPieces, "piece")} of{" "}
+      {plural(total.distinctParts, "part")}.{" "}
       {answer.status === "optimal"
         ? `Proven: no kit smaller in ${objectiveWord[answer.objective]} reaches these targets.`
         : answer.status === "time-limited"
@@ -57,6 +83,15 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
     post<KitAnswer>("/api/kit", request, signal),
   );
   const kit = answer.value;
+  const set = usePreferences();
+  const terms = settledTerms(query, set);
+  const missing = JSON.stringify(terms);
+  // The reader's own margin and rates go into the address, so that a shared one asks the same question.
+  useEffect(() => {
+    if (missing !== "{}") changeQuery(JSON.parse(missing) as Record<string, string>, true);
+  }, [missing]);
+  useIsPrinting();
+  const part = query.get("part");
   const shown = shownLines(query.get("show"));
   return (
     <>
@@ -87,12 +122,13 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
             {kit.crossing.daysExpected} days expected, {kit.crossing.daysLongest} at longest; dates
             must hold until {dayText(kit.crossing.usableUntil)}.
           </p>
+          <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
           <Answered sentence={kit.sentence} waiting={answer.waiting} />
           <div className="pair pair-question">
             <QuestionForm answer={kit} overview={overview.value} query={query} />
             <div>
               <TierTable answer={kit} />
-              <Totals answer={kit} />
+              <Totals answer={kit} units={set.units} />
               <Notices notices={kit.notices} />
             </div>
           </div>
@@ -127,9 +163,10 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
             {kit.lines.length === 0 ? (
               <p>No part is asked for: nothing fitted has a part with evidence of failing.</p>
             ) : (
-              <KitTable answer={kit} shown={shown} />
+              <KitTable answer={kit} shown={shown} {...(part === undefined ? {} : { part })} />
             )}
           </section>
+          <DoubtSection request={request} />
           <FunctionTable answer={kit} />
           <UnsparableTable answer={kit} />
           <NoEvidenceTable answer={kit} />

@@ -1,4 +1,5 @@
 import type { KitRequest } from "../../../api/contract/kit.contract.ts";
+import { readRates } from "./money-terms.ts";
 
 type Query = ReadonlyMap<string, string>;
 
@@ -24,6 +25,9 @@ export function kitQuestion(query: Query): KitRequest {
   const passage = probability(query.get("passage"));
   const comfort = probability(query.get("comfort"));
   const objective = objectives.find((name) => name === query.get("least"));
+  const marginDays = Number(query.get("margin"));
+  const currency = query.get("currency")?.toUpperCase();
+  const rates = readRates(query.get("rates"));
   const targets = {
     ...(safety === undefined ? {} : { safety }),
     ...(passage === undefined ? {} : { passage }),
@@ -38,5 +42,9 @@ export function kitQuestion(query: Query): KitRequest {
     ...(objective === undefined ? {} : { objective }),
     ...(query.get("rule") === "each part" ? { rule: "each part" as const } : {}),
     ...(query.get("robbing") === "no" ? { robbing: false } : {}),
+    ...(query.get("aboard") === "no" ? { ignoreAboard: true } : {}),
+    ...(marginDays > 0 && marginDays <= 365 ? { marginDays } : {}),
+    ...(currency !== undefined && /^[A-Z]{3}$/.test(currency) ? { currency } : {}),
+    ...(Object.keys(rates).length === 0 ? {} : { rates }),
   };
 }

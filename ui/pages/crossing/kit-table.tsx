@@ -2,6 +2,7 @@ import { useMemo } from "react";
 import type { KitAnswer, KitLine } from "../../../api/contract/kit.contract.ts";
 import {
   chanceText,
+  measureText,
   moneyAmountText,
   plural,
   sufficiencyText,
@@ -85,6 +86,13 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
     kind: "number",
     cell: ({ shortWithKit }) => chanceText(shortWithKit),
     value: ({ shortWithKit }) => shortWithKit,
+    why: (line) => ({
+      what: `With ${plural(line.carry, "piece")} carried, ${chanceText(line.shortWithKit)} crossings asks for more of ${line.partNumber} than there are; with none carried, ${chanceText(line.shortWithNone)}.`,
+      how: `${measureText(line.meanDemand)} pieces are expected to be asked for. How often more than ${line.carry} are follows from the failures and services of all gear that takes the part${line.credit > 0 ? `, less ${plural(line.credit, "piece")} that may be taken from gear that can be spared` : ""}.`,
+      rests: `Evidence: ${line.evidence}${line.assumedShare > 0 ? `; ${Math.round(line.assumedShare * 100)} % of the demand is assumed` : ""}. ${line.words}`,
+      change:
+        "One piece more or less, another rate for a line of its gear, hours a day, or days at sea. Open the line for its gear.",
+    }),
   },
   {
     id: "evidence",
@@ -137,11 +145,17 @@ const detail = {
 export function KitTable({
   answer,
   shown,
+  part,
 }: {
   readonly answer: KitAnswer;
   readonly shown: ShownLines;
+  /** A part whose line is wanted open. */
+  readonly part?: string;
 }) {
   const columns = useMemo(() => columnsOf(answer.currency), [answer.currency]);
+  const wanted = answer.lines.find(
+    (line) => line.part.id === part || line.alternates.some(({ id }) => id === part),
+  )?.part.id;
   const groups = useMemo(
     () =>
       answer.tiers
@@ -173,6 +187,7 @@ export function KitTable({
       rowKey={(line) => line.part.id}
       rowClass={(line) => (line.buy > 0 ? "to-buy" : "")}
       detail={detail}
+      {...(wanted === undefined ? {} : { opened: wanted })}
     />
   );
 }

@@ -3,7 +3,9 @@ import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { NumberBox } from "../../components/number-box.tsx";
+import { TextBox } from "../../components/text-box.tsx";
 import { changeQuery } from "../../routing/route.ts";
+import { readRates, writeRates } from "./money-terms.ts";
 import { TargetField } from "./target-field.tsx";
 
 const objectives = [
@@ -69,6 +71,13 @@ export function QuestionForm({
           max={3650}
           onChange={(days) => changeQuery({ longest: String(days) })}
         />
+        <NumberBox
+          label="Dates hold longer by, days"
+          value={Number(query.get("margin") ?? 0)}
+          min={0}
+          max={365}
+          onChange={(days) => changeQuery({ margin: String(days) })}
+        />
       </div>
       <div className="targets">
         {answer.tiers.map((tier) => (
@@ -93,6 +102,31 @@ export function QuestionForm({
           groups={[{ name: "", options: rules }]}
           onChange={(rule) => changeQuery({ rule: rule === "kit" ? "" : rule })}
         />
+        <TextBox
+          label="Money in, three letters"
+          placeholder={answer.currency}
+          value={query.get("currency") ?? ""}
+          onChange={(text) => {
+            const code = text.toUpperCase();
+            if (code === "" || /^[A-Z]{3}$/.test(code)) changeQuery({ currency: code });
+          }}
+        />
+        <TextBox
+          label="Worth of one of another currency"
+          placeholder="GBP 1.17, USD 0.92"
+          value={Object.entries(readRates(query.get("rates")))
+            .map(([code, value]) => `${code} ${value}`)
+            .join(", ")}
+          onChange={(text) => changeQuery({ rates: writeRates(readRates(text)) })}
+        />
+        <Switch
+          className="switch"
+          isSelected={query.get("aboard") === "no"}
+          onChange={(isOn) => changeQuery({ aboard: isOn ? "no" : "" })}
+        >
+          <span className="switch-track" aria-hidden="true" />
+          As if the lockers were empty
+        </Switch>
         <Switch
           className="switch"
           isSelected={query.get("robbing") !== "no"}

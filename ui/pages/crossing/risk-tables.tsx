@@ -11,6 +11,17 @@ const tierColumn = <Row extends { readonly tier: TierName }>(): Column<Row> => (
   value: ({ tier }) => tier,
 });
 
+const methodWords: Readonly<Record<KitAnswer["functions"][number]["method"], string>> = {
+  robbing:
+    "Items of one make lend each other parts: the function lasts as long as enough items can be kept whole from spares and from each other.",
+  "convolution of mixed models":
+    "Items of several makes: the chance of each number of items lost is worked out make by make, then the makes are put together.",
+  "no robbing": "Each item keeps to its own spares; the function lasts while enough items do.",
+  "no credit": "Safety gear lends nothing: the parts of every item must suffice by themselves.",
+  "not resolved":
+    "The makes share parts that stop them, so only a floor can be given: the truth is no worse.",
+};
+
 const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
   { id: "function", name: "Function", kind: "name", cell: (row) => row.function.name },
   tierColumn(),
@@ -29,6 +40,11 @@ const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
     className: "strong",
     cell: ({ withKit }) => sufficiencyText(withKit),
     value: ({ withKit }) => withKit,
+    why: (row) => ({
+      what: row.words,
+      how: methodWords[row.method],
+      change: `With what is aboard now it is ${sufficiencyText(row.withAboard)}. A second item that serves the function, a surer tier, or gear of one make that can lend parts would raise it.`,
+    }),
   },
   { id: "method", name: "Reckoned by", cell: ({ method }) => method },
   { id: "words", name: "In words", kind: "wordy", cell: ({ words }) => words },

@@ -1,23 +1,42 @@
 import { useMemo } from "react";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
-import { objectiveText, sufficiencyText, wholeText } from "../../components/figures.ts";
+import {
+  chanceText,
+  objectiveText,
+  plural,
+  sufficiencyText,
+  wholeText,
+} from "../../components/figures.ts";
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
+import type { Explanation } from "../../components/why.tsx";
 
 type Tier = KitAnswer["tiers"][number];
 
-const chance = (
-  id: "withKit" | "target" | "withAboard" | "withNone",
-  name: string,
-  className = "",
-): Column<Tier> => ({
+const carried = {
+  withKit: "the kit is aboard",
+  withAboard: "only what is aboard now is there",
+  withNone: "no spare is aboard",
+} as const;
+
+/** Why a tier's chance is what it is. */
+const whyChance = (tier: Tier, id: keyof typeof carried): Explanation => ({
+  what: `On ${sufficiencyText(tier[id])} of such crossings no part of the ${tier.tier} tier is asked for more often than there are pieces, when ${carried[id]}; ${chanceText(1 - tier[id])} runs short of something.`,
+  how: `For each of the ${plural(tier.parts, "part")} of the tier: the chance that failures and services ask for no more pieces than are carried and may be taken from gear that can be spared. All of them must hold, so the chances are multiplied.`,
+  rests: `${Math.round(tier.assumedShare * 100)} % of the expected demand rests on assumed rates; the rest on measured rates, own history and service intervals.`,
+  change:
+    "Another target, a shorter crossing, fewer hours a day, or better evidence of how often parts fail. “What if a rate is wrong?” below shows which rates matter.",
+});
+
+const chance = (id: keyof typeof carried, name: string, className = ""): Column<Tier> => ({
   id,
   name,
   kind: "number",
   className,
   cell: (tier) => sufficiencyText(tier[id]),
   value: (tier) => tier[id],
+  why: (tier) => whyChance(tier, id),
 });
 
 const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Tier>[] => [
@@ -29,7 +48,13 @@ const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Tier>[] 
     value: ({ tier }) => tier,
   },
   chance("withKit", "With the kit", "strong"),
-  chance("target", "Target"),
+  {
+    id: "target",
+    name: "Target",
+    kind: "number",
+    cell: ({ target }) => sufficiencyText(target),
+    value: ({ target }) => target,
+  },
   {
     id: "reached",
     name: "Reached",

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, useMemo, useState } from "react";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Drawing } from "../../charts/drawing.tsx";
 import { layOutTradeOff, roundestTarget } from "../../charts/trade-off-curve.ts";
@@ -14,6 +14,7 @@ import {
 import { Picture } from "../../components/picture.tsx";
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
+import { useWidth } from "../../components/use-width.ts";
 
 type TierRow = KitAnswer["tiers"][number];
 type Point = KitAnswer["frontier"]["safety"][number];
@@ -49,18 +50,8 @@ export function TradeOffPicture({
   readonly onTarget: (target: number) => void;
 }) {
   const points = answer.frontier[tier.tier];
-  const frame = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(340);
+  const { frame, width } = useWidth(260, 100000);
   const [hovered, setHovered] = useState<number>();
-  useEffect(() => {
-    const box = frame.current;
-    if (box === null) return;
-    const watch = new ResizeObserver(([entry]) => {
-      if (entry !== undefined) setWidth(Math.max(260, Math.floor(entry.contentRect.width)));
-    });
-    watch.observe(box);
-    return () => watch.disconnect();
-  }, []);
   const { objective, currency } = answer;
   const layout = useMemo(
     () =>

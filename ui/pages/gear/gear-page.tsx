@@ -152,7 +152,20 @@ export function GearPage({ query }: { readonly query: ReadonlyMap<string, string
       }
       panel={
         picked === undefined ? undefined : (
-          <RecordPanel id={picked} closeAddress={writeRoute("gear", kept)} />
+          <RecordPanel id={picked} closeAddress={writeRoute("gear", kept)}>
+            {({ record }) =>
+              record.label === "Model" && (
+                <p className="record-ways">
+                  <a href={writeRoute("suppliers", [["model", record.id]])}>
+                    Its parts and suppliers as a picture
+                  </a>
+                  <a href={writeRoute("commonality", [["replace", record.id]])}>
+                    Suppose it were replaced
+                  </a>
+                </p>
+              )
+            }
+          </RecordPanel>
         )
       }
     />

@@ -1,10 +1,11 @@
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useMemo } from "react";
 import type { SuppliersAnswer } from "../../../api/contract/suppliers.contract.ts";
 import { Drawing } from "../../charts/drawing.tsx";
 import { layOutReach } from "../../charts/reach-steps.ts";
 import { plural, wholeText } from "../../components/figures.ts";
 import { Picture } from "../../components/picture.tsx";
 import type { Column } from "../../components/table/column.ts";
+import { useWidth } from "../../components/use-width.ts";
 
 type Reach = SuppliersAnswer["curve"][number]["parts"];
 
@@ -58,19 +59,7 @@ function reachFinding({ curve, gear }: SuppliersAnswer): string {
 
 /** Gear covered whole by the best one, two, three ... suppliers, drawn and as a table. */
 export function ReachPicture({ answer }: { readonly answer: SuppliersAnswer }) {
-  const frame = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(340);
-  useEffect(() => {
-    const box = frame.current;
-    if (box === null) return;
-    const watch = new ResizeObserver(([entry]) => {
-      if (entry !== undefined) {
-        setWidth(Math.min(760, Math.max(260, Math.floor(entry.contentRect.width))));
-      }
-    });
-    watch.observe(box);
-    return () => watch.disconnect();
-  }, []);
+  const { frame, width } = useWidth(260, 760);
   const input = useMemo(
     () => ({
       points: answer.curve.map(({ count, gearWhole }) => ({ count, ...gearWhole })),

@@ -3,6 +3,7 @@ import { wholeText } from "../../components/figures.ts";
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
+import { writeRoute } from "../../routing/route.ts";
 
 const whole = <Row,>(id: string, name: string, value: (row: Row) => number): Column<Row> => ({
   id,
@@ -15,8 +16,27 @@ const whole = <Row,>(id: string, name: string, value: (row: Row) => number): Col
 type Supplier = SuppliersAnswer["suppliers"][number];
 
 const supplierColumns: readonly Column<Supplier>[] = [
-  { id: "supplier", name: "Supplier", kind: "name", cell: ({ supplier }) => supplier.name },
-  whole("whole", "Items whole", ({ gearWhole }) => gearWhole),
+  {
+    id: "supplier",
+    name: "Supplier",
+    kind: "name",
+    cell: ({ supplier }) => (
+      <a className="row-link" href={writeRoute("suppliers", [["supplier", supplier.id]])}>
+        {supplier.name}
+      </a>
+    ),
+    value: ({ supplier }) => supplier.name,
+  },
+  {
+    ...whole("whole", "Items whole", ({ gearWhole }: Supplier) => gearWhole),
+    why: ({ supplier, gearWhole, gearPartly, parts }) => ({
+      what: `${supplier.name} offers every part that can be replaced at sea of ${gearWhole} fitted items, and some of ${gearPartly}.`,
+      how: "An item counts whole when each part class it takes is offered: the part itself or one proven to interchange with it. Parts no spare helps with are left out.",
+      rests: `Offers of ${parts} part classes on file, whether or not they carry a price. An offer is a price on a list, not a piece on a shelf.`,
+      change:
+        "One missing part keeps an item from counting whole: the table of what it sells shows which.",
+    }),
+  },
   whole("partly", "Items partly", ({ gearPartly }) => gearPartly),
   whole("parts", "Parts", ({ parts }) => parts),
   whole("only", "Only source of", ({ onlySourceOf }) => onlySourceOf),

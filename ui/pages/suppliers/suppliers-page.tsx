@@ -12,6 +12,7 @@ import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { ReachPicture } from "./reach-picture.tsx";
 import { OverlapTable, StakeTable, SupplierTable } from "./supplier-tables.tsx";
+import { WebSection } from "./web-section.tsx";
 
 const all = "all";
 
@@ -77,6 +78,7 @@ export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, s
                 </h2>
                 <p>{leastWords(value)}</p>
               </section>
+              <WebSection query={query} suppliers={value.suppliers} />
               <section aria-labelledby="each-title">
                 <h2 id="each-title">Each supplier</h2>
                 <SupplierTable rows={value.suppliers} />

@@ -1,0 +1,177 @@
+import { Printer } from "lucide-react";
+import { useEffect, useMemo, useState } from "react";
+import { Button } from "react-aria-components";
+import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import { Choice } from "../../components/choice.tsx";
+import { plural } from "../../components/figures.ts";
+import { ProblemNote } from "../../components/notice.tsx";
+import { NumberBox } from "../../components/number-box.tsx";
+import { ask } from "../../data/ask.ts";
+import { usePreferences } from "../../data/preferences.ts";
+import { useAnswer } from "../../data/use-answer.ts";
+import { useRecords } from "../../data/use-records.ts";
+import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { type Place, placesOf } from "../lockers/stowage.ts";
+import { dealLabels, type LabelSheet, labelSheets } from "./label-sheets.ts";
+import { SquareCode } from "./square-code.tsx";
+
+const millimetres = (n: number) => `${Math.round(n * 100) / 100}mm`;
+
+/** Gives the printer the sheet's paper without margins, for as long as labels are on the page. */
+function useBarePaper(paper: LabelSheet["paper"]): void {
+  useEffect(() => {
+    const rule = new CSSStyleSheet();
+    rule.replaceSync(`@page { size: ${paper}; margin: 0; }`);
+    // Last, so that it wins over the paper of lists.
+    const before = () => {
+      document.adoptedStyleSheets = [
+        ...document.adoptedStyleSheets.filter((sheet) => sheet !== rule),
+        rule,
+      ];
+    };
+    before();
+    window.addEventListener("beforeprint", before);
+    return () => {
+      window.removeEventListener("beforeprint", before);
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== rule);
+    };
+  }, [paper]);
+}
+
+function Label({
+  place,
+  sheet,
+  address,
+}: {
+  readonly place: Place;
+  readonly sheet: LabelSheet;
+  readonly address: string;
+}) {
+  return (
+    <div className="label" data-small={sheet.height < 26 || undefined}>
+      <SquareCode
+        text={`${address}/${writeRoute("lockers", [["locker", place.id]])}`}
+        name={`Code of ${place.path}`}
+      />
+      <p className="label-words">
+        <strong>{place.name}</strong>
+        <br />
+        {place.path.split(" › ").slice(0, -1).join(" › ")}
+      </p>
+    </div>
+  );
+}
+
+/** Labels to hang on lockers and bins: a name to read, a code that opens the locker on a phone. */
+export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
+  const set = usePreferences();
+  const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
+    ask<OverviewAnswer>("/api/overview", { signal }),
+  );
+  const lockers = useRecords({ label: "Locker" }, true);
+  const [skip, setSkip] = useState(0);
+  const vessels = overview.value?.vessels;
+  const places = useMemo(() => placesOf(vessels ?? [], lockers.rows), [vessels, lockers.rows]);
+  const open = places.find(({ id }) => id === query.get("locker"));
+  const chosen = places.filter(({ id, isVessel }) => !isVessel && (open?.within.has(id) ?? true));
+  const sheet =
+    labelSheets.find(({ id }) => id === query.get("sheet")) ??
+    labelSheets.find(({ paper }) => paper === set.paper) ??
+    labelSheets[0];
+  useBarePaper(sheet?.paper ?? "A4");
+  const address = set.labelAddress === "" ? window.location.origin : set.labelAddress;
+  if (sheet === undefined) return null;
+  const isWaiting = lockers.isWaiting || vessels === undefined;
+  const sheets = dealLabels(chosen, sheet, skip);
+  return (
+    <>
+      <h1>Labels for lockers and bins</h1>
+      {lockers.problem !== undefined && (
+        <ProblemNote problem={lockers.problem} again={lockers.again} />
+      )}
+      {isWaiting ? (
+        <p className="loading">Fetching the lockers…</p>
+      ) : (
+        <p className="sentence">
+          {plural(chosen.length, "label")} on {plural(sheets.length, "sheet")} of {sheet.paper}
+          {open === undefined ? "" : `, for what lies in ${open.path}`}.
+        </p>
+      )}
+      <div className="settings off-paper">
+        <Choice
+          label="Places within"
+          value={open?.id ?? "all"}
+          groups={[
+            {
+              name: "",
+              options: [
+                { id: "all", name: "every vessel" },
+                ...places.map(({ id, path }) => ({ id, name: path })),
+              ],
+            },
+          ]}
+          onChange={(id) => changeQuery({ locker: id === "all" ? "" : id })}
+        />
+        <Choice
+          label="Sheet of labels"
+          value={sheet.id}
+          groups={[{ name: "", options: labelSheets.map(({ id, name }) => ({ id, name })) }]}
+          onChange={(id) => changeQuery({ sheet: id })}
+        />
+        <NumberBox
+          label="Labels of the first sheet already used"
+          value={skip}
+          min={0}
+          max={sheet.across * sheet.down - 1}
+          onChange={setSkip}
+        />
+        <Button className="act" isDisabled={chosen.length === 0} onPress={() => window.print()}>
+          <Printer size={18} aria-hidden="true" /> Print
+        </Button>
+      </div>
+      <p className="said off-paper">
+        The codes lead to {address}.{" "}
+        {address.includes("127.0.0.1") || address.includes("localhost")
+          ? "Phones cannot reach that: set the address on the boat's network under Settings first."
+          : ""}{" "}
+        Print at full size (100 %), on plain paper first, and hold it against your sheet.
+      </p>
+      {chosen.length === 0 && !isWaiting && (
+        <p>
+          No locker is on file yet. <a href={writeRoute("lockers")}>Add one</a> first.
+        </p>
+      )}
+      <div className="label-sheets">
+        {sheets.map((labels, number) => (
+          <section
+            // biome-ignore lint/suspicious/noArrayIndexKey: sheets have no id and never reorder
+            key={number}
+            className="label-sheet"
+            aria-label={`Sheet ${number + 1}`}
+            style={{
+              width: sheet.paper === "A4" ? "210mm" : "215.9mm",
+              height: sheet.paper === "A4" ? "297mm" : "279.4mm",
+            }}
+          >
+            {labels.map((place, index) =>
+              place === undefined ? null : (
+                <div
+                  key={place.id}
+                  className="label-place"
+                  style={{
+                    left: millimetres(sheet.left + (index % sheet.across) * sheet.pitch),
+                    top: millimetres(sheet.top + Math.floor(index / sheet.across) * sheet.height),
+                    width: millimetres(sheet.width),
+                    height: millimetres(sheet.height),
+                  }}
+                >
+                  <Label place={place} sheet={sheet} address={address} />
+                </div>
+              ),
+            )}
+          </section>
+        ))}
+      </div>
+    </>
+  );
+}
