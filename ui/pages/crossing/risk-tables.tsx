@@ -18,8 +18,8 @@ const methodWords: Readonly<Record<KitAnswer["functions"][number]["method"], str
     "Items of several makes: the chance of each number of items lost is worked out make by make, then the makes are put together.",
   "no robbing": "Each item keeps to its own spares; the function lasts while enough items do.",
   "no credit": "Safety gear lends nothing: the parts of every item must suffice by themselves.",
-  "not resolved":
-    "The makes share parts that stop them, so only a floor can be given: the truth is no worse.",
+  "makes that share parts":
+    "The makes share parts that stop them: reckoned from below and from above; where the two differ, the lower one is shown.",
 };
 
 const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
