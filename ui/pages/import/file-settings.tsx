@@ -74,6 +74,24 @@ export function FileSettings({
         }
       />
       <Choice
+        label="Fill down merged cells of"
+        value={options.fillDown?.[0] ?? "none"}
+        groups={[
+          {
+            name: "",
+            options: [
+              { id: "none", name: "no column" },
+              ...answer.columns.map(({ header }) => ({ id: header, name: header })),
+            ],
+          },
+        ]}
+        onChange={(column) =>
+          onOptions(
+            column === "none" ? without(options, "fillDown") : { ...options, fillDown: [column] },
+          )
+        }
+      />
+      <Choice
         label="Currency, if no price says"
         value={options.currency ?? "auto"}
         groups={[

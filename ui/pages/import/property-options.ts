@@ -29,7 +29,7 @@ export const propertyGroups = (): readonly OptionGroup[] => [
     ],
   },
   ...owners
-    .filter(({ owner }) => owner !== "Import" && owner !== "Order")
+    .filter(({ owner }) => owner !== "Import")
     .map((entry) => ({ name: recordName(entry.owner), options: options(entry) }))
     .filter((group) => group.options.length > 0),
 ];
