@@ -11,6 +11,7 @@ import { addMinimumsCommand } from "./minimums.command.ts";
 import { addOrderCommand } from "./order.command.ts";
 import { addOverviewCommand } from "./overview.command.ts";
 import { packageVersion } from "./package-root.ts";
+import { addPrepareCommand } from "./prepare.command.ts";
 import { addReceiveCommand } from "./receive.command.ts";
 import { addRecordCommands } from "./records.command.ts";
 import { addServeCommand } from "./serve.command.ts";
@@ -41,6 +42,7 @@ for (const add of [
   addReceiveCommand,
   addKitCommand,
   addDoubtCommand,
+  addPrepareCommand,
   addMinimumsCommand,
   addSimulateCommand,
   addFindCommand,

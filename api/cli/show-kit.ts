@@ -120,6 +120,13 @@ function showUnsparable({ unsparable, withoutEvidence }: KitAnswer): void {
           { header: "Tier", align: "left", cell: (row) => row.tier },
           { header: "Chance", align: "right", cell: (row) => chanceWords(row.chance) },
           { header: "For", align: "left", flexible: true, cell: (row) => row.gear },
+          {
+            header: "Stops",
+            align: "left",
+            flexible: true,
+            dispensable: 1,
+            cell: (row) => row.stopsFunctions.map((f) => f.name).join(", "),
+          },
         ],
         unsparable,
         terminalWidth(),
@@ -133,6 +140,21 @@ function showUnsparable({ unsparable, withoutEvidence }: KitAnswer): void {
     sayWords(
       `Not provided for, since nothing is known of how often they fail: ${plural(withoutEvidence.length, "part")} (${some.join(", ")}${more}).`,
     );
+  }
+}
+
+/** What one lost piece would stop, and which gear can give pieces. */
+function showWeakPoints({ singlePoints, donors }: KitAnswer, inFull: boolean): void {
+  if (singlePoints.length > 0) {
+    sayHeading("One piece lost stops it");
+    const shown = inFull ? singlePoints : singlePoints.slice(0, 10);
+    for (const point of shown) sayWords(`– ${point.words}`, "  ", "  ");
+    const more = singlePoints.length - shown.length;
+    if (more > 0) sayWords(`${groupDigits(more)} more, less likely: --why lists all.`);
+  }
+  if (donors.length > 0 && inFull) {
+    sayHeading("What can give parts");
+    for (const donor of donors) sayWords(`– ${donor.words}`, "  ", "  ");
   }
 }
 
@@ -162,6 +184,7 @@ export function showKit(answer: KitAnswer, withReasons: boolean): void {
   showTiers(answer);
   showFunctions(answer);
   showUnsparable(answer);
+  showWeakPoints(answer, withReasons);
   if (withReasons) {
     sayHeading("Why");
     for (const line of carried) {

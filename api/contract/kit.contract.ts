@@ -296,8 +296,38 @@ export const unsparableRisk = z
     tier: tierName,
     chance: z.number(),
     stops: z.boolean(),
+    stopsFunctions: z
+      .array(reference)
+      .meta({ description: "Functions that need all their gear, so that this failure stops them" }),
   })
   .meta({ id: "UnsparableRisk" });
+
+/** One piece whose loss stops a function. */
+const singlePoint = z
+  .object({
+    function: reference,
+    tier: tierName,
+    part: reference,
+    description: z.string(),
+    gear: z.string(),
+    why: z.enum(["no spare", "no mending at sea"]),
+    chance: z.number().meta({ description: "That the gear named loses one at all" }),
+    words: z.string(),
+  })
+  .meta({ id: "SinglePoint" });
+
+/** An item that can be given up to mend others. */
+const donor = z
+  .object({
+    item: reference,
+    model: reference,
+    functions: z.array(reference),
+    parts: z.array(
+      z.object({ part: reference, description: z.string(), pieces: z.number().int() }),
+    ),
+    words: z.string(),
+  })
+  .meta({ id: "Donor" });
 
 export const frontierPoint = z.object({
   cost: z.number(),
@@ -351,6 +381,12 @@ export const kitAnswer = z
     sale: kitSale,
     functions: z.array(functionSurvival),
     unsparable: z.array(unsparableRisk),
+    singlePoints: z.array(singlePoint).meta({
+      description: "Pieces whose loss alone stops a function: no spare, no donor, or no mending",
+    }),
+    donors: z
+      .array(donor)
+      .meta({ description: "Gear that its functions can spare, and the parts it can give" }),
     withoutEvidence: z
       .array(z.object({ part: reference, description: z.string(), gear: z.string() }))
       .meta({

@@ -10,6 +10,7 @@ import { minimumsRoute } from "./minimums.route.ts";
 import { orderRoute } from "./order.route.ts";
 import { ordersRoutes } from "./orders.route.ts";
 import { overviewRoute } from "./overview.route.ts";
+import { prepareRoute } from "./prepare.route.ts";
 import { readinessRoute } from "./readiness.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
@@ -24,6 +25,7 @@ export const routes: readonly Route[] = [
   findRoute,
   kitRoute,
   doubtRoute,
+  prepareRoute,
   minimumsRoute,
   simulationRoute,
   commonalityRoute,

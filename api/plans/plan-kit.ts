@@ -9,7 +9,6 @@ import {
   tierLogSufficiency,
   type VesselKit,
 } from "../scoring/provision/vessel-kit.ts";
-import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
@@ -20,6 +19,7 @@ import { gearWords, kitLines, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitPurchases, kitSaleDocument } from "./kit/kit-purchases.ts";
 import { kitSentence } from "./kit/kit-sentence.ts";
+import { donorList, singlePoints, unsparableRisks } from "./kit/kit-weak-points.ts";
 import { type KitWork, provideKit } from "./kit/provide-kit.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { kitsSideBySide } from "./what-if/compare-kits.ts";
@@ -115,6 +115,8 @@ async function kitAsItIs(
     sale,
     functions: functionSurvivals(snapshot, kit, settings.robbing),
     unsparable: unsparableRisks(snapshot, kit),
+    singlePoints: singlePoints(snapshot, kit),
+    donors: donorList(snapshot, kit),
     withoutEvidence: kit.demand.withoutEvidence.map((line) => ({
       part: {
         id: String(snapshot.parts.id[line.part] ?? ""),
@@ -190,29 +192,4 @@ function kitTotal(kit: SoldKit, lines: KitAnswer["lines"]): KitAnswer["total"] {
     distinctParts: lines.filter((line) => line.carry > 0).length,
     priceAssumedPieces: assumed,
   };
-}
-
-function unsparableRisks(snapshot: Snapshot, kit: VesselKit): KitAnswer["unsparable"] {
-  return kit.demand.unsparable
-    .map((line) => {
-      const none = line.terms.reduce(
-        (p, term) => p * (term.mass[0] ?? 0),
-        Math.exp(-line.poissonMean),
-      );
-      const tiers = kit.demand.functions
-        .filter((f) => f.items.some((item) => line.items.includes(item)))
-        .map((f) => f.tier);
-      return {
-        part: {
-          id: String(snapshot.parts.id[line.part] ?? ""),
-          name: snapshot.parts.partNumber[line.part] ?? "",
-        },
-        description: snapshot.parts.description[line.part] ?? "",
-        gear: gearWords(snapshot, line.items),
-        tier: tierNames[tiers.length === 0 ? 1 : (Math.min(...tiers) as 0 | 1 | 2)],
-        chance: 1 - none,
-        stops: line.effect === 0,
-      };
-    })
-    .sort((a, b) => b.chance - a.chance);
 }

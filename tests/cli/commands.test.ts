@@ -114,6 +114,12 @@ describe("documents for programs", () => {
         request(app).post("/api/doubt").send({ departs: "2027-01-02", roughShape: 2.5, most: 3 }),
     ],
     [
+      "prepare",
+      ["prepare", "--departs", "2027-01-02", "--confirmed-only"],
+      (app) =>
+        request(app).post("/api/preparation").send({ departs: "2027-01-02", confirmedOnly: true }),
+    ],
+    [
       "minimums",
       ["minimums", "canada-sor-2020-216", "--departs", "2027-01-02"],
       (app) =>

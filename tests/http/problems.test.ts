@@ -151,6 +151,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   saveOrders: (app) => request(app).post("/api/orders").send({}),
   receiveOrder: (app) => request(app).post("/api/orders/Order:x/arrival").send({}),
   weighDoubt: (app) => request(app).post("/api/doubt").send({}),
+  prepareDeparture: (app) => request(app).post("/api/preparation").send({}),
   checkMinimums: (app) => request(app).post("/api/minimums").send({}),
   chooseGear: (app) =>
     request(app)

@@ -9,6 +9,7 @@ import { kitAnswer } from "../../api/contract/kit.contract.ts";
 import { minimumsAnswer } from "../../api/contract/minimums.contract.ts";
 import { orderAnswer } from "../../api/contract/order.contract.ts";
 import { receiveAnswer, savedOrders } from "../../api/contract/orders.contract.ts";
+import { prepareAnswer } from "../../api/contract/prepare.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { checked } from "./checked.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
@@ -72,6 +73,14 @@ describe("answers over HTTP", () => {
       kit.tiers.map(({ withKit }) => expect.closeTo(withKit, 12)),
     );
     expect(body.ratesInAll).toBeGreaterThan(0);
+  });
+
+  it("says what is better done before leaving", async () => {
+    const response = await request(fleet.app).post("/api/preparation").send({});
+    const body = checked(response, "/api/preparation", "post", prepareAnswer);
+    const kit = kitAnswer.parse((await request(fleet.app).post("/api/kit").send({})).body);
+    expect(body.kit.cost).toEqual(kit.total.cost);
+    expect(body.looked).toBe(0);
   });
 
   it("holds what is aboard against the published minimum lists", async () => {

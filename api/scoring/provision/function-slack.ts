@@ -52,6 +52,17 @@ export function servedFunctions(snapshot: Snapshot, vessel: number): readonly Se
  * Source: METHODS, sufficiency under robbing; cannibalisation of k-of-n systems of identical units.
  */
 export function donorItems(functions: readonly ServedFunction[]): ReadonlyMap<number, number> {
+  const modelOf = new Map(functions.flatMap((f) => f.items.map((item) => [item, f.soleModel])));
+  const donors = new Map<number, number>();
+  for (const item of givingItems(functions)) {
+    const model = modelOf.get(item) ?? -1;
+    donors.set(model, (donors.get(model) ?? 0) + 1);
+  }
+  return donors;
+}
+
+/** The items of that set: which of several alike is named makes no difference to the pieces. */
+export function givingItems(functions: readonly ServedFunction[]): readonly number[] {
   const slack = functions.map((f) =>
     f.tier === 0 || f.soleModel < 0 ? 0 : Math.max(0, f.items.length - f.need),
   );
@@ -63,13 +74,12 @@ export function donorItems(functions: readonly ServedFunction[]): ReadonlyMap<nu
       else list.push(index);
     }
   });
-  const donors = new Map<number, number>();
+  const giving: number[] = [];
   const order = [...serving.entries()].sort((x, y) => x[1].length - y[1].length || x[0] - y[0]);
-  for (const [, indices] of order) {
+  for (const [item, indices] of order) {
     if (!indices.every((index) => (slack[index] ?? 0) > 0)) continue;
     for (const index of indices) slack[index] = (slack[index] ?? 0) - 1;
-    const model = functions[indices[0] ?? 0]?.soleModel ?? -1;
-    donors.set(model, (donors.get(model) ?? 0) + 1);
+    giving.push(item);
   }
-  return donors;
+  return giving;
 }
