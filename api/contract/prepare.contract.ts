@@ -2,8 +2,10 @@ import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
 
-/** The kit as for `kit`; asked is what to do in port first. */
-export const prepareRequest = kitRequest.extend({}).meta({ id: "PrepareRequest" });
+/** The kit as for `kit`, by the piece; asked is what to do in port first. */
+export const prepareRequest = kitRequest
+  .omit({ caps: true, aim: true, weights: true, seconds: true, whatIf: true })
+  .meta({ id: "PrepareRequest" });
 
 const figures = z
   .object({
