@@ -4,7 +4,13 @@ import { decodeText } from "../../importers/index.ts";
 import { minimumsRequest } from "../contract/minimums.contract.ts";
 import { checkMinimums } from "../plans/check-minimums.ts";
 import { readRequest } from "../plans/read-request.ts";
-import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
+import {
+  addCapOptions,
+  addKitOptions,
+  type KitOptions,
+  kitMembers,
+  kitOptionName,
+} from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { bytesOf } from "./read-file.ts";
 import { given } from "./read-options.ts";
@@ -17,12 +23,14 @@ interface MinimumsOptions extends KitOptions {
 }
 
 export function addMinimumsCommand(program: Command): void {
-  addKitOptions(
-    program
-      .command("minimums")
-      .argument("[lists...]", "ids of published minimum lists; all of them when none is named")
-      .description("hold what is aboard and the kit against published minimum lists")
-      .option("--own <file>", "a list of your own, a CSV in the columns of a published one"),
+  addCapOptions(
+    addKitOptions(
+      program
+        .command("minimums")
+        .argument("[lists...]", "ids of published minimum lists; all of them when none is named")
+        .description("hold what is aboard and the kit against published minimum lists")
+        .option("--own <file>", "a list of your own, a CSV in the columns of a published one"),
+    ),
   ).action(async (lists: readonly string[], _options: unknown, command: Command) => {
     const options = command.optsWithGlobals<MinimumsOptions>();
     const own =

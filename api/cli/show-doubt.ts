@@ -2,6 +2,7 @@ import type { DoubtAnswer } from "../contract/doubt.contract.ts";
 import { changeWords } from "../plans/doubt/doubt-words.ts";
 import { groupDigits, meanWords, moneyWords, plural, sureWords } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable } from "./table.ts";
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
@@ -88,6 +89,7 @@ export function showDoubt(answer: DoubtAnswer): void {
       );
     }
   }
+  showComparison(answer.comparison);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }

@@ -1,5 +1,6 @@
 import type { MinimumsAnswer } from "../contract/minimums.contract.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 type Check = MinimumsAnswer["lists"][number]["checks"][number];
@@ -35,6 +36,7 @@ export function showMinimums(answer: MinimumsAnswer): void {
     const sources = [...new Set(list.checks.map(({ source }) => source))];
     sayWords(`Source: ${sources.join("; ")}.`);
   }
+  showComparison(answer.comparison);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }

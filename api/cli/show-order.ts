@@ -1,6 +1,7 @@
 import type { OrderAnswer } from "../contract/order.contract.ts";
 import { groupDigits, moneyWords, plural } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 type Sheet = OrderAnswer["sheets"][number];
@@ -58,6 +59,7 @@ export function showOrder(answer: OrderAnswer, withPapers: boolean): void {
       );
     }
   }
+  showComparison(answer.comparison);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }

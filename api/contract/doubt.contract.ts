@@ -8,6 +8,7 @@ import {
   tierName,
 } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 /** What a planner asks: the kit as for `kit`, and how rough passages may be. */
 export const doubtRequest = kitRequest
@@ -106,6 +107,7 @@ export const doubtAnswer = z
     ratesInAll: z.number().int(),
     ratesThatMatter: z.number().int().meta({ description: "Rates that change the kit at all" }),
     notices: z.array(noticeDocument),
+    comparison: comparison.optional(),
     cautions: cautionList,
   })
   .meta({ id: "DoubtAnswer" });

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { cautionList, noticeDocument, reference } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 /** What a planner asks: a crossing and its kit as for `kit`, and the lists to hold it to. */
 export const minimumsRequest = kitRequest
@@ -68,6 +69,7 @@ export const minimumsAnswer = z
     ),
     known: z.array(reference).meta({ description: "Every published list there is" }),
     notices: z.array(noticeDocument),
+    comparison: comparison.optional(),
     cautions: cautionList,
   })
   .meta({ id: "MinimumsAnswer" });

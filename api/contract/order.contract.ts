@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 const minor = z.number().int().min(0).max(1e12);
 
@@ -21,6 +22,7 @@ const supplierTerms = z
 
 /** What a planner asks: the kit as for `kit`, by when, on what terms, and whom to leave out. */
 export const orderRequest = kitRequest
+  .omit({ caps: true, aim: true, weights: true, seconds: true })
   .extend({
     orderedOn: z.iso.date().optional().meta({ description: "Today when absent" }),
     neededBy: z.iso.date().optional().meta({ description: "Day by which it must be aboard" }),
@@ -109,6 +111,7 @@ export const orderAnswer = z
         .meta({ id: "UnmetNeed" }),
     ),
     notices: z.array(noticeDocument),
+    comparison: comparison.optional(),
     cautions: cautionList,
   })
   .meta({ id: "OrderAnswer" });

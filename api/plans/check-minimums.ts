@@ -14,6 +14,7 @@ import { minimumLists } from "./minimums/minimum-lists.ts";
 import { checkWords, minimumsSentence } from "./minimums/minimum-words.ts";
 import { readMinimumList } from "./minimums/read-minimum-list.ts";
 import { defaultTargets } from "./plan-kit.ts";
+import { type Beside, besideBefore } from "./what-if/beside-before.ts";
 
 type Check = MinimumsAnswer["lists"][number]["checks"][number];
 
@@ -22,9 +23,36 @@ type Check = MinimumsAnswer["lists"][number]["checks"][number];
  * and a list of the planner's own.
  *
  * @param today ISO day, the caller's clock
+ * With `whatIf` the graph is as imagined, its figures beside those of the graph as it is.
  * Errors: those of `planKit`; `not-found` (list); `input-invalid`, `file-empty`, `file-binary` (own list).
  */
 export async function checkMinimums(
+  store: GraphStore,
+  request: MinimumsRequest,
+  today: string,
+): Promise<MinimumsAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return minimumsAsTheyAre(store, asked, today);
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => minimumsAsTheyAre(from, asked, today),
+    minimumsSideBySide,
+  );
+}
+
+const minimumsSideBySide: Beside<MinimumsAnswer> = {
+  scene: (before) => ({ vessel: before.vessel.id, fittedOn: before.crossing.departs }),
+  figures: ({ lists }) =>
+    (["met", "met with kit", "short", "to be judged", "not applicable"] as const).map((status) => ({
+      figure: `rules ${status}`,
+      kind: "count",
+      value: lists.flatMap((list) => list.checks).filter((check) => check.status === status).length,
+    })),
+  sentence: (before, after) => `Before: ${before.sentence} With the change: ${after.sentence}`,
+};
+
+async function minimumsAsTheyAre(
   store: GraphStore,
   request: MinimumsRequest,
   today: string,

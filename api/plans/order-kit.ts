@@ -7,14 +7,17 @@ import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
+import { byThePieceNotice } from "./kit/by-the-piece.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { bindOrder, inCurrency, type NamedTerms } from "./order/bind-order.ts";
+import { ordersSideBySide } from "./order/compare-orders.ts";
 import { openOrdersNotice } from "./order/open-orders.ts";
 import { orderSheets } from "./order/order-sheets.ts";
 import { orderSentence, unmetWords } from "./order/order-words.ts";
 import { defaultTargets } from "./plan-kit.ts";
 import { solveInThread } from "./solve/solve-in-thread.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
 
 const usualSeconds = 20;
 
@@ -32,6 +35,7 @@ export interface OrderWork {
  * packs and least orders together, proven least.
  *
  * @param today ISO day, the caller's clock
+ * With `whatIf` the graph is as imagined, its figures beside those of the graph as it is.
  * Errors: those of `planKit`; `not-found` (supplier); `input-invalid` (needed-by before ordering); `currency-mixed`
  * (terms in a currency without a rate). Stops with the signal's reason. What cannot be had is part of the answer.
  */
@@ -40,6 +44,22 @@ export async function orderKit(
   request: OrderRequest,
   today: string,
   work: OrderWork = {},
+): Promise<OrderAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return orderAsItIs(store, asked, today, work);
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => orderAsItIs(from, asked, today, work),
+    ordersSideBySide,
+  );
+}
+
+async function orderAsItIs(
+  store: GraphStore,
+  request: OrderRequest,
+  today: string,
+  work: OrderWork,
 ): Promise<OrderAnswer> {
   const { orderedOn = today, neededBy, unknownLead, terms, without, ratesAsOf, ...asked } = request;
   const seconds = asked.seconds ?? usualSeconds;
@@ -133,6 +153,7 @@ export async function orderKit(
     notices: [
       ...chosen.notices,
       ...kitNotices(snapshot, kit, chosen.passage).filter(({ code }) => code !== "sold-in-packs"),
+      ...byThePieceNotice(snapshot, kit),
       ...(onOrder === undefined ? [] : [onOrder]),
       ...orderNotices(terms === undefined, Object.keys(rates).length > 0, ratesAsOf),
     ],

@@ -18,11 +18,14 @@ import { type KitRow, type VesselKit, vesselKit } from "../scoring/provision/ves
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
+import { doubtSideBySide } from "./doubt/compare-doubt.ts";
 import { doubtSentence, roughWords } from "./doubt/doubt-words.ts";
+import { byThePieceNotice } from "./kit/by-the-piece.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { gearWords, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { defaultTargets } from "./plan-kit.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
 
 /** Fitted to a survey of 290 boats on one ocean crossing: 354 breakages, 167 boats with at least one. */
 const surveyedShape = 1.283;
@@ -42,6 +45,7 @@ export interface DoubtWork {
  * How far the kit of a request rests on what nobody measured, which rates would change it, and what rough passages ask.
  *
  * @param today ISO day, the caller's clock
+ * With `whatIf` the graph is as imagined, its figures beside those of the graph as it is.
  * Errors: those of `planKit`. Stops with the signal's reason.
  */
 export async function weighDoubt(
@@ -49,6 +53,22 @@ export async function weighDoubt(
   request: DoubtRequest,
   today: string,
   work: DoubtWork = {},
+): Promise<DoubtAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return doubtAsItIs(store, asked, today, work);
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => doubtAsItIs(from, asked, today, work),
+    doubtSideBySide,
+  );
+}
+
+async function doubtAsItIs(
+  store: GraphStore,
+  request: DoubtRequest,
+  today: string,
+  work: DoubtWork,
 ): Promise<DoubtAnswer> {
   const { roughShape = surveyedShape, most = usualMost, ...asked } = request;
   const chosen = await choosePassage(store, asked, today);
@@ -148,7 +168,11 @@ export async function weighDoubt(
     ratesThatMatter: swings.filter(
       ({ halved, doubled }) => halved.changes.length + doubled.changes.length > 0,
     ).length,
-    notices: [...chosen.notices, ...kitNotices(snapshot, kit, passage)],
+    notices: [
+      ...chosen.notices,
+      ...kitNotices(snapshot, kit, passage),
+      ...byThePieceNotice(snapshot, kit),
+    ],
     cautions: [...cautions],
   };
   return { ...facts, sentence: doubtSentence(facts) };

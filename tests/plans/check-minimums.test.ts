@@ -96,3 +96,17 @@ test("refuses a list with every fault of every row, and an unknown one by naming
     message: expect.stringContaining("canada-sor-2020-216"),
   });
 });
+
+test("is set beside the lists for an imagined vessel", async () => {
+  await lights();
+  const answer = await checkMinimums(
+    store,
+    { ...passage, whatIf: { remove: [{ item: "Bridge, port" }, { item: "Bridge, starboard" }] } },
+    today,
+  );
+  minimumsAnswer.parse(answer);
+  // Only the LED light is left, of which the text asks nothing.
+  expect(answer.lists[0]?.checks[0]).toMatchObject({ status: "not applicable" });
+  const short = answer.comparison?.figures.find(({ figure }) => figure === "rules short");
+  expect((short?.before ?? 0) - (short?.after ?? 0)).toBe(1);
+});

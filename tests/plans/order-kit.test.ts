@@ -173,6 +173,26 @@ describe("the order", () => {
     expect(bold.sheets.find(({ arrives }) => arrives === undefined)?.words).toContain("ask");
   });
 
+  test("is set beside the order of an imagined graph, which is not written", async () => {
+    await fleet({
+      pawl: { Nordquay: { price: 800, lead: 5 }, Eastwick: { price: 1000, lead: 9 } },
+      spring: { Nordquay: { price: 1000, lead: 3 } },
+    });
+    const answer = await orderKit(
+      store,
+      { ...passage, ...onePiece, whatIf: { loseSuppliers: ["Nordquay"] } },
+      today,
+    );
+    orderAnswer.parse(answer);
+    const figure = (name: string) => answer.comparison?.figures.find((one) => one.figure === name);
+    expect(figure("order in all")).toMatchObject({ before: 1800, after: 1000, difference: -800 });
+    expect(figure("parts that cannot be had")).toMatchObject({ before: 0, after: 1 });
+    expect(answer.unmet.map(({ part, why }) => [part.name, why])).toEqual([
+      ["spring", "nobody offers"],
+    ]);
+    expect((await orderKit(store, { ...passage, ...onePiece }, today)).total.minor).toBe(1800);
+  });
+
   test("refuses what makes no sense, by rule, value and remedy", async () => {
     await fleet({ pawl: { Nordquay: { price: 800, lead: 5 } } });
     await expect(

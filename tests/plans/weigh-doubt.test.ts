@@ -130,3 +130,14 @@ test("tells how far it has come, and stops when told", async () => {
     "enough",
   );
 });
+
+test("is set beside the doubt about an imagined graph", async () => {
+  const whatIf = { rates: [{ part: "seal", times: 4 }] };
+  const answer = await weighDoubt(await fleet(), { ...passage, whatIf }, today);
+  doubtAnswer.parse(answer);
+  const entered = await weighDoubt(await fleet({ seal: 4 }), passage, today);
+  expect(answer.kit).toEqual(entered.kit);
+  const risk = answer.comparison?.figures.find(({ figure }) => figure.includes("assumed"));
+  expect(risk?.after).toBeCloseTo(entered.assumed.risk, 12);
+  expect(risk?.before).not.toBe(risk?.after);
+});
