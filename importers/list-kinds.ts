@@ -104,7 +104,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
       ...replacing,
     ],
     needs: ["Part.partNumber"],
-    alsoNamed: { "Part.description": things },
+    alsoNamed: { "Part.description": things, "Supplier.name": ["firm", "company", "firma"] },
     takesNamesOf: { "Part.maker": ["Maker.name"] },
   },
   gear: {
@@ -329,7 +329,10 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
       "Part.partNumber",
       "Order.quantity",
     ],
-    alsoNamed: { "Part.description": things },
+    alsoNamed: {
+      "Part.description": things,
+      "Order.placed": ["date", "datum", "fecha", "data"],
+    },
     takesNamesOf: { "Order.quantity": ["USES.quantity"] },
   },
 };

@@ -326,7 +326,12 @@ export function matchColumns(
         targetsOf(a.kind).length - targetsOf(b.kind).length,
     );
   const best = fitting[0];
-  if (best === undefined) throw unmatched(table.header, wanted, scored);
+  if (best === undefined)
+    throw unmatched(
+      table.header,
+      wanted,
+      scored.filter(({ isGuess }) => !isGuess),
+    );
   const columns = table.header.map((header, column): ColumnMatch => {
     const candidate = best.assignment.chosen.get(column);
     return {

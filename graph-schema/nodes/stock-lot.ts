@@ -27,6 +27,8 @@ export const stockLot = node({
           "count",
           "stock qty",
           "qty on hand",
+          "in store",
+          "in stores",
           "qoh",
           "qty in stock",
           "spares held",

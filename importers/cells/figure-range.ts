@@ -29,6 +29,11 @@ const rangeNotes: Readonly<Record<SafeEnd, CellNote>> = {
     text: "A range was written here; its lower end was taken, to be on the safe side.",
   },
 };
+/** Ranges of which only the safe end is written: "10+" in stock, "up to 3 weeks" to wait. */
+const openEnded: Readonly<Record<SafeEnd, RegExp>> = {
+  least: /^(?:>=?|≥|at least|min(?:\.|d\.|imum)?)\s*(?=\d)|(?<=\d)\s*\+$/iu,
+  most: /^(?:<=?|≤|at most|max(?:\.|imum)?|up to)\s*(?=\d)/iu,
+};
 const roughNote: CellNote = {
   code: "rough-figure",
   text: 'A rough figure was written here ("about"); it was taken as it stands.',
@@ -53,6 +58,11 @@ export function readFigure<T>(
   if (exact !== text) {
     const answer = readFigure(exact, read, safe, sizeOf);
     return answer.kind === "value" ? valueCell(answer.value, answer.note ?? roughNote) : plain;
+  }
+  const limit = safe === undefined ? text : text.replace(openEnded[safe], "");
+  if (safe !== undefined && limit !== text) {
+    const answer = read(limit);
+    return answer.kind === "value" ? valueCell(answer.value, rangeNotes[safe]) : plain;
   }
   const ends = safe === undefined ? undefined : splitRange(text);
   if (safe === undefined || ends === undefined) return plain;

@@ -160,6 +160,7 @@ const otherWords: Readonly<Record<string, readonly string[]>> = {
     ...["pianificato", "da ordinare", "por encomendar", "a encomendar"],
   ],
   placed: [
+    ...["pending", "ausstehend", "en attente", "pendiente", "in attesa", "pendente"],
     ...["ordered", "open", "on order", "sent", "in transit", "shipped", "backorder", "back order"],
     ...["bestellt", "offen", "unterwegs", "commandé", "en cours", "expédié", "en commande"],
     ...["pedido", "en curso", "enviado", "abierto", "besteld", "open", "verzonden", "onderweg"],

@@ -30,6 +30,7 @@ describe("figures that are no plain figure", () => {
     expect(readAs("USES.meanLifeHours", "1500 - 2000 h")).toEqual([1500, "range-least-taken"]);
     expect(readAs("Part.shelfLifeMonths", "2-3 years")).toEqual([24, "range-least-taken"]);
     expect(readAs("StockLot.quantity", "3-4")).toEqual([3, "range-least-taken"]);
+    expect(readAs("StockLot.quantity", "10+")).toEqual([10, "range-least-taken"]);
   });
 
   it("an interval in words is read by its shorter end, hours and months alike", async () => {
@@ -53,7 +54,7 @@ describe("figures that are no plain figure", () => {
   });
 
   it("what cannot be told is a fault, and what says nothing is nothing", () => {
-    for (const cell of ["5+", "2 m", "a couple", "2 dozen", "3-4-5", "-3"]) {
+    for (const cell of ["2 m", "<5", "a couple", "2 dozen", "3-4-5", "-3"]) {
       expect(readAs("StockLot.quantity", cell), cell).toBe("fault");
     }
     for (const cell of ["n/a", "-", "?", "  "]) {
