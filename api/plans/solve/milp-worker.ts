@@ -71,7 +71,7 @@ function solve(
       model.options.set({
         output_flag: false,
         mip_rel_gap: 0,
-        mip_abs_gap: 1e-6,
+        mip_abs_gap: programme.goodEnough,
         time_limit: Math.max(0.01, seconds),
       });
       const began = performance.now();

@@ -1,6 +1,8 @@
 /** A mixed-integer linear programme: rows in compressed form, row r owns entries start[r] .. start[r + 1] - 1. */
 export interface MilpProgramme {
   readonly sense: "minimise" | "maximise";
+  /** A proof is good enough once the best solution is this near its bound. */
+  readonly goodEnough: number;
   readonly columns: {
     readonly cost: Float64Array;
     readonly lower: Float64Array;
@@ -78,9 +80,10 @@ export class MilpBuilder {
     this.#start.push(this.#column.length);
   }
 
-  build(sense: MilpProgramme["sense"]): MilpProgramme {
+  build(sense: MilpProgramme["sense"], goodEnough = 1e-6): MilpProgramme {
     return {
       sense,
+      goodEnough,
       columns: {
         cost: Float64Array.from(this.#cost),
         lower: Float64Array.from(this.#lower),

@@ -6,6 +6,8 @@ import { lastUseful, mostUseful } from "./useful-units.ts";
 
 /** ln sufficiency counts this many times over in rows and objective, so that the solver's tolerances bite less. */
 const SCALE = 1000;
+/** The most is proven once no kit can have more ln sufficiency than this above the kit found. */
+export const NEAR_ENOUGH = 1e-7;
 /** A part that cannot work at all counts as this ln F where the most is sought, so that as many as possible can work. */
 export const IMPOSSIBLE = -40;
 
@@ -30,18 +32,22 @@ export interface SaleProgramme {
  * Where steps of ln F_p never rise, any j of its binaries are worth no more than the first j, so the filling order
  * needs no rows; any other distribution gets b_p,j+1 <= b_pj.
  *
+ * The least is asked for until its bound is less than one whole unit away, which proves it, costs being whole.
+ *
+ * @param useless offers to leave out (useless-offers.ts)
  * @param tighten per tier, how much more ln sufficiency to ask than the target (after a near miss)
  * Source: METHODS section 3.
  */
 export function saleMilp(
   problem: SaleProblem,
+  useless: ReadonlySet<number> = new Set(),
   tighten: readonly [number, number, number] = [0, 0, 0],
 ): SaleProgramme {
   const { parts, offers, targets, caps, aim, weights, objective } = problem;
   const builder = new MilpBuilder();
   const isMost = aim === "most";
   const units = offers.map((offer, u) => {
-    const upper = mostUseful(problem, u);
+    const upper = useless.has(u) ? 0 : mostUseful(problem, u);
     return builder.column(isMost ? 0 : offer.uses[objective], 0, upper);
   });
   const gives = parts.map((): [column: number, value: number][] => []);
@@ -50,7 +56,7 @@ export function saleMilp(
   });
   offers.forEach((offer, u) => {
     const least = offer.least ?? 1;
-    if (least <= 1) return;
+    if (least <= 1 || useless.has(u)) return;
     const any = builder.column(0, 0, 1);
     const y = units[u] ?? 0;
     builder.row(0, Infinity, [
@@ -126,7 +132,10 @@ export function saleMilp(
   const unitsOf = (values: Float64Array): Int32Array =>
     Int32Array.from(units, (column) => Math.round(values[column] ?? 0));
   return {
-    programme: builder.build(isMost ? "maximise" : "minimise"),
+    programme: builder.build(
+      isMost ? "maximise" : "minimise",
+      isMost ? NEAR_ENOUGH * SCALE : 0.999,
+    ),
     unitsOf,
     stowedOf: (values) => {
       if (placed === undefined) return [];

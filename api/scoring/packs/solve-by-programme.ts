@@ -3,9 +3,10 @@ import { logTarget } from "../kit/log-target.ts";
 import { checkSale } from "./check-sale.ts";
 import { judgeSale, type SaleJudgement } from "./judge-sale.ts";
 import type { MilpLimits, MilpOutcome, SolveMilp } from "./milp.ts";
-import { IMPOSSIBLE, saleMilp } from "./sale-milp.ts";
+import { IMPOSSIBLE, NEAR_ENOUGH, saleMilp } from "./sale-milp.ts";
 import type { SaleAnswer, SaleProblem } from "./sale-problem.ts";
 import { stowUnits } from "./stow-units.ts";
+import { uselessOffers } from "./useless-offers.ts";
 
 /** Near misses are asked again with the target raised by their shortfall; more than this many in a row are told as a gap. */
 const MOST_REPAIRS = 5;
@@ -41,6 +42,7 @@ export async function solveByProgramme(
 ): Promise<SaleAnswer | undefined> {
   checkSale(problem);
   const began = performance.now();
+  const useless = uselessOffers(problem.offers);
   const tighten: [number, number, number] = [0, 0, 0];
   let bound: number | undefined;
   let best: SaleAnswer | undefined;
@@ -62,7 +64,7 @@ export async function solveByProgramme(
   };
   if (known !== undefined) consider(known, stowedBy(problem, known), false);
   for (let attempt = 0; ; attempt++) {
-    const model = saleMilp(problem, tighten);
+    const model = saleMilp(problem, useless, tighten);
     const left = limits.seconds - (performance.now() - began) / 1000;
     if (left <= 0 && attempt > 0) return finish(problem, best, bound, false);
     const outcome: MilpOutcome = await solve(model.programme, { ...limits, seconds: left });
@@ -168,16 +170,16 @@ function finish(
   }
   const isMost = problem.aim === "most";
   const slack = 1e-6 + Math.abs(best.value) * 1e-9;
-  const raw = bound ?? (isMost ? 0 : 0);
+  const raw = bound ?? 0;
   const proven = isMost
     ? Math.max(best.value, raw)
     : Math.min(best.value, Math.max(0, Math.ceil(raw - slack)));
   const gap = Math.abs(proven - best.value);
-  const isOptimal = isDone && (isMost ? gap <= 1e-7 : gap === 0);
+  const isOptimal = isDone && (isMost ? gap <= 2 * NEAR_ENOUGH : gap === 0);
   return {
     ...best,
     status: isOptimal ? "optimal" : "unproven",
-    bound: isOptimal && isMost ? best.value : proven,
-    gap: isOptimal ? 0 : gap,
+    bound: proven,
+    gap,
   };
 }
