@@ -1,4 +1,4 @@
-import type { Command } from "commander";
+import { type Command, Option } from "commander";
 import type { KitRequest } from "../contract/kit.contract.ts";
 import type { GlobalOptions } from "./open-graph.ts";
 import {
@@ -109,8 +109,19 @@ export function addCapOptions(command: Command): Command {
       'stow all that is bought here, such as "Saloon > Box 3=40l" or "=40l,20kg"; its stated room when bare',
       gatherLocker,
     )
-    .option("--least <what>", "keep this least at the targets, within caps: cost, mass or volume")
-    .option("--aim <aim>", '"least" at the targets, or the "most" the caps allow')
+    .addOption(
+      new Option("--least <what>", "keep this least at the targets, within the caps").choices([
+        "cost",
+        "mass",
+        "volume",
+      ]),
+    )
+    .addOption(
+      new Option("--aim <aim>", "the least at the targets, or the most the caps allow").choices([
+        "least",
+        "most",
+      ]),
+    )
     .option(
       "--weights <three>",
       "weights of the tiers where the most is sought, 1,1,0.25",

@@ -39,11 +39,11 @@ export function gatherLocker(text: string, known: readonly LockerTyped[] = []): 
   if (locker === "") throw new InvalidArgumentError('It must name a locker: "Saloon > Box 3=40l".');
   let massKg: number | undefined;
   let volumeLitres: number | undefined;
-  for (const piece of at < 0 ? [] : text.slice(at + 1).split(/[,;]\s*(?=\d)/)) {
-    const match = piece.trim().match(/^(-?\d+(?:[.,]\d+)?)\s*(kg|l|litres?|liters?)$/i);
-    const [, amount, unit] = match ?? [];
-    if (amount === undefined || unit === undefined)
-      throw new InvalidArgumentError('It must be litres, kilograms or both: "Box 3=40l,20kg".');
+  const typed = at < 0 ? "" : text.slice(at + 1);
+  const sized = /(-?\d+(?:[.,]\d+)?)\s*(kg|litres?|liters?|l)\b/gi;
+  if (at >= 0 && (typed.trim() === "" || typed.replace(sized, "").replace(/[\s,;]/g, "") !== ""))
+    throw new InvalidArgumentError('It must be litres, kilograms or both: "Box 3=40l,20kg".');
+  for (const [, amount = "", unit = ""] of typed.matchAll(sized)) {
     if (unit.toLowerCase() === "kg") massKg = readNumber(amount);
     else volumeLitres = readNumber(amount);
   }

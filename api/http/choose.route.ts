@@ -9,6 +9,7 @@ export const chooseRoute = postRoute(
     name: "chooseGear",
     summary: "Which make a position should have: price, spares, suppliers and survival of each",
     problems: [
+      "contents-circular",
       "not-found",
       "target-invalid",
       "crossing-invalid",

@@ -9,6 +9,9 @@ export const kitRoute = postRoute(
     name: "planKit",
     summary: "The least kit that carries a vessel over a crossing, and why",
     problems: [
+      "contents-circular",
+      "time-up",
+      "solver-failed",
       "not-found",
       "target-invalid",
       "crossing-invalid",
@@ -21,5 +24,5 @@ export const kitRoute = postRoute(
   },
   kitRequest,
   kitAnswer,
-  ({ body }, { store, now }) => planKit(store, body, todayOf(now())),
+  ({ body, signal }, { store, now }) => planKit(store, body, todayOf(now()), { signal }),
 );

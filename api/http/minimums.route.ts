@@ -9,6 +9,9 @@ export const minimumsRoute = postRoute(
     name: "checkMinimums",
     summary: "What is aboard and in the kit, held against published minimum lists or one's own",
     problems: [
+      "contents-circular",
+      "time-up",
+      "solver-failed",
       "not-found",
       "crossing-invalid",
       "rate-invalid",

@@ -9,6 +9,7 @@ export const orderRoute = postRoute(
     name: "orderKit",
     summary: "What to order from whom so that the kit is aboard in time at least cost",
     problems: [
+      "contents-circular",
       "not-found",
       "target-invalid",
       "crossing-invalid",

@@ -9,6 +9,9 @@ export const simulationRoute = postRoute(
     name: "simulateCrossing",
     summary: "A crossing played many times with what is aboard and with the kit",
     problems: [
+      "contents-circular",
+      "time-up",
+      "solver-failed",
       "not-found",
       "target-invalid",
       "crossing-invalid",

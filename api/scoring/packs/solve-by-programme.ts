@@ -27,7 +27,8 @@ export function saleValue(problem: SaleProblem, judged: SaleJudgement): number {
  * targets and caps.
  *
  * The solver works within tolerances, so its kit may miss a target by a hair: such a kit is not taken. The same
- * programme is asked again with that tier's target raised by the shortfall, so that the kit no longer passes; the
+ * programme is asked again with that tier's target raised by the shortfall and more each time, until the kit no longer
+ * passes; the
  * bound is still the first one, so the gap stays honest. In a `least` problem a bound between two whole units
  * holds at the upper one.
  *
@@ -93,7 +94,7 @@ export async function solveByProgramme(
       if (judged.short[tier] <= 0) return;
       const target = problem.targets[tier];
       const size = target === undefined ? 0 : Math.abs(logTarget(target));
-      tighten[tier] += judged.short[tier] * 2 + size * 1e-9 + 2e-9;
+      tighten[tier] += judged.short[tier] * 2 + (size * 1e-9 + 2e-9) * 10 ** attempt;
     });
   }
 }
