@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import { addBackupCommand, addRestoreCommand } from "./backup.command.ts";
 import { addChooseCommand } from "./choose.command.ts";
 import { addCommonalityCommand } from "./commonality.command.ts";
 import { addDoubtCommand } from "./doubt.command.ts";
@@ -49,6 +50,8 @@ for (const add of [
   addStockCommands,
   addRecordCommands,
   addExportCommand,
+  addBackupCommand,
+  addRestoreCommand,
   addServeCommand,
 ]) {
   add(program);

@@ -1,3 +1,5 @@
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
 import express, { type Express, type Request, type RequestHandler, type Response } from "express";
 import { Problem } from "../errors/problem.ts";
 import { readRequest } from "../plans/read-request.ts";
@@ -54,6 +56,28 @@ function callFrom(route: Route, request: Request, signal: AbortSignal) {
   return { parameters, query, body: body as unknown, signal };
 }
 
+/**
+ * Sends a long answer piece by piece. Its first piece is awaited before anything is sent, so that a refusal still
+ * reaches the caller as one; a failure later cuts the connection, which no caller takes for a whole answer.
+ */
+async function sendPieces(
+  pieces: AsyncIterable<string>,
+  response: Response,
+  signal: AbortSignal,
+): Promise<void> {
+  const iterator = pieces[Symbol.asyncIterator]();
+  const first = await iterator.next();
+  const all = async function* () {
+    if (first.done !== true) yield first.value;
+    yield* { [Symbol.asyncIterator]: () => iterator };
+  };
+  try {
+    await pipeline(Readable.from(all()), response);
+  } catch (cause) {
+    if (!signal.aborted) response.destroy(cause instanceof Error ? cause : undefined);
+  }
+}
+
 /** Puts a declared route on the app: body read, request checked, answer sent. */
 export function mountRoute(app: Express, route: Route, context: RouteContext): void {
   const path = route.path.replaceAll(/\{(\w+)\}/g, ":$1");
@@ -71,7 +95,9 @@ export function mountRoute(app: Express, route: Route, context: RouteContext): v
     }
     if (signal.aborted) return;
     if (isAttachment(route, answer)) {
-      response.attachment(answer.fileName).type(answer.mediaType).send(answer.text);
+      response.attachment(answer.fileName).type(answer.mediaType);
+      if (typeof answer.text === "string") response.send(answer.text);
+      else await sendPieces(answer.text, response, signal);
       return;
     }
     response.json(answer);

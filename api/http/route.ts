@@ -12,7 +12,8 @@ export interface RouteContext {
 export interface Attachment {
   readonly fileName: string;
   readonly mediaType: string;
-  readonly text: string;
+  /** Whole, or piece by piece where it may be large. */
+  readonly text: string | AsyncIterable<string>;
 }
 
 /** What one request brings. */

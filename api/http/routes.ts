@@ -1,3 +1,4 @@
+import { backupRoute } from "./backup.route.ts";
 import { chooseRoute } from "./choose.route.ts";
 import { commonalityRoute } from "./commonality.route.ts";
 import { doubtRoute } from "./doubt.route.ts";
@@ -37,6 +38,7 @@ export const routes: readonly Route[] = [
   importRoute,
   undoRoute,
   exportRoute,
+  backupRoute,
   ...recordRoutes,
   ...historyRoutes,
   ...stockRoutes,

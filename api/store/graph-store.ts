@@ -7,6 +7,10 @@ import type {
 } from "../../graph-schema/index.ts";
 import type { ChangeSet, KnownGraph, LinkRecord, NodeRecord } from "../../importers/change-set.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { JournalEntry } from "./shared/journal-entry.ts";
+import type { StoredRecord } from "./shared/stored-record.ts";
+
+export type { JournalEntry } from "./shared/journal-entry.ts";
 
 /** Who writes, and on what occasion. An import's node is created in the same transaction. */
 export interface WriteOccasion {
@@ -29,25 +33,6 @@ export interface WriteReceipt {
   readonly linksCreated: number;
   readonly linksChanged: number;
   readonly linksDeleted: number;
-}
-
-/** One entry of the journal: what one record was before and after one change. */
-export interface JournalEntry {
-  readonly sequence: number;
-  readonly at: string;
-  readonly who: string;
-  readonly importId?: NodeId;
-  readonly kind: "created" | "changed" | "deleted";
-  readonly subject:
-    | { readonly kind: "node"; readonly id: NodeId }
-    | {
-        readonly kind: "link";
-        readonly type: RelationshipType;
-        readonly from: NodeId;
-        readonly to: NodeId;
-      };
-  readonly before?: Properties;
-  readonly after?: Properties;
 }
 
 /** One write as the list of changes tells it. It is named by the last sequence number it wrote. */
@@ -183,6 +168,18 @@ export interface GraphStore {
 
   /** The columnar picture scoring works on: everything, or what belongs to one vessel. */
   snapshot(vessel?: NodeId): Promise<Snapshot>;
+
+  /**
+   * Everything, journal included, as it is at one moment: writes, nodes, links, entries, each by rising number (nodes
+   * and links label by label, type by type). The same graph gives the same records from every store.
+   */
+  backup(): AsyncIterable<StoredRecord>;
+
+  /**
+   * Fills an empty store with what `backup` gave, in one transaction. Errors: `store-occupied` where the store holds
+   * anything; `input-invalid` where a record breaks its declaration or leads nowhere.
+   */
+  restore(records: AsyncIterable<StoredRecord>): Promise<void>;
 
   /** A number that rises with every committed change; lets callers keep a snapshot. */
   sequence(): Promise<number>;

@@ -1,5 +1,6 @@
 import { afterEach, describe } from "vitest";
 import type { GraphStore } from "../../api/store/graph-store.ts";
+import { backupContract } from "./parts/backup-contract.ts";
 import { changesContract } from "./parts/changes-contract.ts";
 import { journalContract } from "./parts/journal-contract.ts";
 import { pageContract } from "./parts/page-contract.ts";
@@ -33,6 +34,7 @@ export function storeContract(name: string, factory: StoreFactory, randomRuns = 
     pageContract(open);
     searchContract(open);
     snapshotContract(open);
+    backupContract(open);
     randomContract(open, randomRuns);
   });
 }

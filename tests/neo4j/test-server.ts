@@ -118,7 +118,7 @@ export function onRealServer(
   if (isMissing && process.env["CI"] === "true")
     throw new Error(`Under CI the tests of Neo4j must run: ${way.why}`);
   if (isMissing) process.stderr.write(`${name}: skipped, ${way.why}.\n`);
-  describe.skipIf(isMissing)(name, () => {
+  describe.skipIf(isMissing)(name, { timeout: 120_000 }, () => {
     let server: TestServer | undefined;
     let endTurn = () => undefined as unknown;
     beforeAll(async () => {

@@ -19,6 +19,13 @@ export interface Transaction {
   run(query: string, parameters?: Parameters): Promise<void>;
 }
 
+export interface OpenTransaction extends Transaction {
+  /** Records one after another, read no faster than they are taken. */
+  stream(query: string): AsyncIterable<{ get(at: number): unknown }>;
+  commit(): Promise<void>;
+  end(): Promise<void>;
+}
+
 /** How long the driver tries again after a failure that may pass: longer than a server takes to start again. */
 const retryMs = 60_000;
 const rowsAtATime = 20_000;
@@ -58,6 +65,29 @@ export class Client {
     return this.#within((session) => session.executeWrite((managed) => work(wrapped(managed))));
   }
 
+  /**
+   * A write transaction that is given to the caller, for work that cannot be begun again because it consumes or
+   * yields a stream. `commit` makes it last; `end` is always to be called, and takes back what was not committed.
+   */
+  async open(): Promise<OpenTransaction> {
+    const session = this.#session();
+    try {
+      const transaction = await session.beginTransaction();
+      return {
+        ...wrapped(transaction),
+        stream: (query) => transaction.run(query) as AsyncIterable<{ get(at: number): unknown }>,
+        commit: () => transaction.commit(),
+        end: async () => {
+          if (transaction.isOpen()) await transaction.rollback().catch(() => undefined);
+          await session.close();
+        },
+      };
+    } catch (cause) {
+      await session.close();
+      throw neo4jProblem(cause, this.settings);
+    }
+  }
+
   /** Runs a statement in a transaction of its own, as changes of the schema must be. */
   statement(query: string, parameters: Parameters = {}): Promise<void> {
     return this.#within(async (session) => {
@@ -88,13 +118,17 @@ export class Client {
     return database === undefined ? {} : { database };
   }
 
+  #session(): ReturnType<Driver["session"]> {
+    return this.#driver.session({
+      ...this.#database,
+      bookmarkManager: this.#bookmarks,
+      fetchSize: rowsAtATime,
+    });
+  }
+
   #within<T>(work: (session: ReturnType<Driver["session"]>) => Promise<T>): Promise<T> {
     return this.guard(async () => {
-      const session = this.#driver.session({
-        ...this.#database,
-        bookmarkManager: this.#bookmarks,
-        fetchSize: rowsAtATime,
-      });
+      const session = this.#session();
       try {
         return await work(session);
       } finally {
@@ -104,7 +138,7 @@ export class Client {
   }
 }
 
-function wrapped(managed: ManagedTransaction): Transaction {
+function wrapped(managed: Pick<ManagedTransaction, "run">): Transaction {
   const collected = (
     query: string,
     parameters: Parameters,

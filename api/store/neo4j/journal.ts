@@ -63,7 +63,7 @@ async function writtenEntries(
   return rows.map(toEntry);
 }
 
-function toEntry(row: readonly unknown[]): FullEntry {
+export function toEntry(row: readonly unknown[]): FullEntry {
   const [sequence, kind, type, from, to, before, after] = row;
   const state = (text: unknown) => JSON.parse(String(text)) as RecordState;
   return {

@@ -25,7 +25,9 @@ import type {
 } from "../graph-store.ts";
 import { typesFrom, typesTo } from "../shared/link-types.ts";
 import { dependantsOf } from "../shared/plan-deletion.ts";
+import type { StoredRecord } from "../shared/stored-record.ts";
 import { applyChanges } from "./apply-changes.ts";
+import { backupRecords } from "./backup-records.ts";
 import { Client, numberOf, type Transaction } from "./client.ts";
 import { decodeNode } from "./codec.ts";
 import { readHistory } from "./history.ts";
@@ -36,6 +38,7 @@ import { migrate } from "./migrate.ts";
 import { readPage } from "./read-page.ts";
 import { linksAt, nodesById, nodesByKey, ticked } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
+import { restoreRecords } from "./restore-records.ts";
 import { searchNodes } from "./search.ts";
 import type { Neo4jSettings } from "./settings.ts";
 import { undoImport, undoWrite } from "./undo-write.ts";
@@ -167,6 +170,14 @@ export class Neo4jStore implements GraphStore {
 
   snapshot(vessel?: NodeId): Promise<Snapshot> {
     return this.#atOneMoment((transaction) => readSnapshot(transaction, vessel));
+  }
+
+  backup(): AsyncIterable<StoredRecord> {
+    return backupRecords(this.#client);
+  }
+
+  restore(records: AsyncIterable<StoredRecord>): Promise<void> {
+    return restoreRecords(this.#client, records);
   }
 
   sequence(): Promise<number> {

@@ -46,22 +46,8 @@ export async function writeJournal(
   },
 ): Promise<void> {
   if (journal.isEmpty) return;
-  for (const piece of pieces(journal.creations, creationsAtOnce))
-    await transaction.run(
-      "CREATE (b:Creations {first: $first, last: $last, sequences: $sequences, subjects: $subjects})",
-      {
-        first: whole(piece[0]?.n ?? 0),
-        last: whole(piece.at(-1)?.n ?? 0),
-        sequences: piece.map(({ n }) => whole(n)),
-        subjects: piece.map(creationText),
-      },
-    );
-  for (const piece of pieces(journal.entries, entriesAtOnce))
-    await transaction.run(
-      `UNWIND $rows AS row MERGE (c:Change {sequence: row.sequence})
-       ON CREATE SET c += row`,
-      { rows: piece.map(entryRow) },
-    );
+  await writeCreations(transaction, journal.creations);
+  await writeEntries(transaction, journal.entries);
   const { importId, undoes } = write;
   await transaction.run(
     `CREATE (w:Write) SET w = $write
@@ -87,6 +73,35 @@ export async function writeJournal(
       undoes,
       first: whole(journal.head.sequence + 1),
     });
+}
+
+/** Creations by rising number, in pieces of which each knows its first and last. */
+export async function writeCreations(
+  transaction: Transaction,
+  creations: readonly Creation[],
+): Promise<void> {
+  for (const piece of pieces(creations, creationsAtOnce))
+    await transaction.run(
+      "CREATE (b:Creations {first: $first, last: $last, sequences: $sequences, subjects: $subjects})",
+      {
+        first: whole(piece[0]?.n ?? 0),
+        last: whole(piece.at(-1)?.n ?? 0),
+        sequences: piece.map(({ n }) => whole(n)),
+        subjects: piece.map(creationText),
+      },
+    );
+}
+
+export async function writeEntries(
+  transaction: Transaction,
+  entries: readonly FullEntry[],
+): Promise<void> {
+  for (const piece of pieces(entries, entriesAtOnce))
+    await transaction.run(
+      `UNWIND $rows AS row MERGE (c:Change {sequence: row.sequence})
+       ON CREATE SET c += row`,
+      { rows: piece.map(entryRow) },
+    );
 }
 
 /** A subject in one text: an id, or type and both ends. No id and no type holds a space. */

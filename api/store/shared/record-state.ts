@@ -1,6 +1,6 @@
 import type { NodeKey, Properties } from "../../../graph-schema/index.ts";
 import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
-import type { JournalEntry } from "../graph-store.ts";
+import type { JournalEntry } from "./journal-entry.ts";
 
 export type Extra = Readonly<Record<string, string>>;
 export type Subject = JournalEntry["subject"];

@@ -53,7 +53,7 @@ function writtenEntries(
   ].map(toEntry);
 }
 
-function toEntry(row: Row): FullEntry {
+export function toEntry(row: Row): FullEntry {
   const [sequence, kind, type, subject, other, before, after] = row;
   const state = (text: typeof before) => JSON.parse(String(text)) as RecordState;
   return {

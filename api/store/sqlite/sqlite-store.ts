@@ -26,7 +26,9 @@ import type {
 } from "../graph-store.ts";
 import { typesFrom, typesTo } from "../shared/link-types.ts";
 import { dependantsOf } from "../shared/plan-deletion.ts";
+import type { StoredRecord } from "../shared/stored-record.ts";
 import { applyChanges } from "./apply-changes.ts";
+import { backupRecords } from "./backup-records.ts";
 import type { Connection } from "./connection.ts";
 import { GraphWriter } from "./graph-writer.ts";
 import { readHistory } from "./history.ts";
@@ -38,6 +40,7 @@ import { readPage } from "./read-page.ts";
 import { linksWhere, nodeNumber, nodesWhere, readNode } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
 import { nodeColumns } from "./record-columns.ts";
+import { restoreRecords } from "./restore-records.ts";
 import { searchNodes } from "./search.ts";
 import { withSqliteProblems } from "./sqlite-problem.ts";
 import { undoImport, undoWrite } from "./undo-write.ts";
@@ -160,6 +163,14 @@ export class SqliteStore implements GraphStore {
 
   async snapshot(vessel?: NodeId): Promise<Snapshot> {
     return this.#guard((connection) => readSnapshot(connection, vessel));
+  }
+
+  backup(): AsyncIterable<StoredRecord> {
+    return backupRecords(this.#connection, this.path);
+  }
+
+  restore(records: AsyncIterable<StoredRecord>): Promise<void> {
+    return restoreRecords(this.#connection, this.path, records);
   }
 
   async sequence(): Promise<number> {
