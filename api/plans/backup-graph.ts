@@ -29,11 +29,18 @@ export async function* backupLines(
     hash.update(`${text}\n`);
     return `${text}\n`;
   };
-  yield line(head);
-  for await (const record of store.backup()) {
-    records++;
-    if (records % 5000 === 0) progress?.(records);
-    yield line(JSON.stringify(record));
+  const stored = store.backup()[Symbol.asyncIterator]();
+  // The first record before the first line: a store that cannot be read is told of before anything is written.
+  let step = await stored.next();
+  try {
+    yield line(head);
+    for (; step.done !== true; step = await stored.next()) {
+      records++;
+      if (records % 5000 === 0) progress?.(records);
+      yield line(JSON.stringify(step.value));
+    }
+  } finally {
+    await stored.return?.();
   }
   const tally = { records, sha256: hash.digest("hex") };
   yield `${JSON.stringify({ end: tally })}\n`;

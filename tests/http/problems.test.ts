@@ -164,6 +164,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   importFile: (app) =>
     request(app).post("/api/imports?name=a.csv").type("text/csv").send("Supplier,Port\nA,B\n"),
   undoImport: (app) => request(app).post("/api/imports/any/undo"),
+  backup: (app) => request(app).get("/api/backup"),
   exportList: (app) => request(app).get("/api/export/gear"),
   listRecords: (app) => request(app).get("/api/records?label=Part"),
   createRecord: (app) =>
@@ -188,7 +189,12 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
 
 /** A store whose every method fails alike. */
 const failingStore = (error: unknown): GraphStore =>
-  new Proxy({} as GraphStore, { get: () => () => Promise.reject(error) });
+  new Proxy({} as GraphStore, {
+    get: (_target, method) =>
+      method === "backup"
+        ? () => ({ [Symbol.asyncIterator]: () => ({ next: () => Promise.reject(error) }) })
+        : () => Promise.reject(error),
+  });
 
 describe("every declared problem of every route", () => {
   const cases = routes.flatMap((route) => problemsOf(route).map((code) => ({ route, code })));
