@@ -13,26 +13,11 @@ import {
   whySkipped,
 } from "./open-browser.ts";
 import { type DemoScreen, openDemoScreen, startLimit } from "./open-demo-screen.ts";
+import { pages } from "./pages.ts";
 
 const sizes = [
   { name: "phone", width: 390, height: 844 },
   { name: "laptop", width: 1366, height: 768 },
-] as const;
-
-/** Each page, and what stands there when it has its answer. */
-const pages = [
-  { path: "overview", ready: "Crossings" },
-  { path: "gear", ready: "What is fitted, and where?" },
-  { path: "parts?text=impeller", ready: "What parts are there, and what is known of each?" },
-  { path: "lockers", ready: "Read with every list" },
-  { path: "find?text=impeller", ready: "Read with every list" },
-  { path: "commonality", ready: "Which models share which parts" },
-  { path: "suppliers", ready: "What the best few cover" },
-  { path: "crossing", ready: "The kit, and why" },
-  { path: "labels", ready: "Labels for lockers and bins" },
-  { path: "import", ready: "Taken in so far" },
-  { path: "settings", ready: "Bin labels" },
-  { path: "patterns", ready: "Tables" },
 ] as const;
 
 const csv = {
@@ -107,7 +92,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       const { page } = await openPage(browser, sizes[1]);
       const fetched: string[] = [];
       page.on("request", (request) => fetched.push(new URL(request.url()).pathname));
-      await go(page, demo.address, "overview", "Crossings");
+      await go(page, demo.address, "overview", "What needs attention");
       const bytes = fetched
         .filter((path) => path.endsWith(".js"))
         .map((path) => gzipSync(readFileSync(join(demo.built, path))).byteLength)
@@ -174,7 +159,7 @@ describe.skipIf(!hasChromium && !mustRun)(
 
     it("leads from the start to a part's reason by keyboard alone", async () => {
       const { page } = await openPage(browser, sizes[1]);
-      await go(page, demo.address, "overview", "Crossings");
+      await go(page, demo.address, "overview", "What needs attention");
       /** Presses Tab until the wanted thing has the focus, as someone without a mouse would. */
       const tabTo = async (wanted: Locator) => {
         for (let presses = 0; presses < 60; presses++) {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { depthOf, layOutTradeOff, roundestTarget } from "../../ui/charts/trade-off-curve.ts";
+import { depthOf } from "../../ui/charts/depth.ts";
+import { layOutTradeOff, roundestTarget } from "../../ui/charts/trade-off-curve.ts";
 import { attribute, linesOfClass, svgText } from "./svg-text.tsx";
 
 const points = [

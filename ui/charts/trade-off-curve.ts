@@ -1,6 +1,7 @@
 import { extent } from "d3-array";
 import { scaleLinear } from "d3-scale";
 import { curveStepAfter, line } from "d3-shape";
+import { depthOf } from "./depth.ts";
 import type { Mark, Scene } from "./scene.ts";
 
 /** A kit proven least for its own sufficiency: weight minimised (cents, g, ml or pieces), chance of not running short. */
@@ -31,10 +32,6 @@ export interface TradeOffLayout {
   readonly placed: readonly { readonly x: number; readonly y: number; readonly index: number }[];
   readonly chosenIndex: number;
 }
-
-/** Depth of nines: -log10(1 - p), capped where a chart can no longer tell. */
-const deepest = 6;
-export const depthOf = (p: number): number => Math.min(deepest, -Math.log10(Math.max(1e-9, 1 - p)));
 
 /** Round values first, so that the ones between give way where there is little room. */
 const ladder = [

@@ -8,7 +8,7 @@ interface Kept {
 const databaseName = "sparewright";
 const storeName = "answers";
 /** Most answers kept; the oldest go first. */
-const most = 200;
+const most = 600;
 
 const asPromise = <T>(request: IDBRequest<T>): Promise<T> =>
   new Promise((resolve, reject) => {

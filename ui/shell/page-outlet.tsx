@@ -24,6 +24,9 @@ const fetched: Readonly<Partial<Record<PageName, Fetch>>> = {
   suppliers: () =>
     import("../pages/suppliers/suppliers-page.tsx").then((m) => ({ default: m.SuppliersPage })),
   import: () => import("../pages/import/import-page.tsx").then((m) => ({ default: m.ImportPage })),
+  choosing: () =>
+    import("../pages/choosing/choosing-page.tsx").then((m) => ({ default: m.ChoosingPage })),
+  order: () => import("../pages/order/order-page.tsx").then((m) => ({ default: m.OrderPage })),
   labels: () => import("../pages/labels/labels-page.tsx").then((m) => ({ default: m.LabelsPage })),
   settings: () =>
     import("../pages/settings/settings-page.tsx").then((m) => ({ default: m.SettingsPage })),

@@ -14,5 +14,6 @@ export const pageTitles: Readonly<Record<PageName, string>> = {
   settings: "Settings",
   find: "Find",
   labels: "Labels",
+  order: "Order",
   patterns: "Pattern book",
 };

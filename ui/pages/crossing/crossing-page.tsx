@@ -1,4 +1,4 @@
-import { Printer } from "lucide-react";
+import { Printer, ShoppingCart } from "lucide-react";
 import { useEffect } from "react";
 import { Button } from "react-aria-components";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
@@ -156,6 +156,9 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
                 groups={[{ name: "", options: lineChoices(kit) }]}
                 onChange={(show) => changeQuery({ show: show === "kit" ? "" : show })}
               />
+              <a className="quiet" href={writeRoute("order", query)}>
+                <ShoppingCart size={18} aria-hidden="true" /> What to order
+              </a>
               <Button className="act" onPress={() => window.print()}>
                 <Printer size={18} aria-hidden="true" /> Print
               </Button>

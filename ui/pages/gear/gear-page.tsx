@@ -2,7 +2,8 @@ import { useMemo } from "react";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { RecordDocument } from "../../../api/contract/records.contract.ts";
 import { Choice } from "../../components/choice.tsx";
-import { measureText, plural, wholeText } from "../../components/figures.ts";
+import { dayText, measureText, plural, wholeText } from "../../components/figures.ts";
+import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { ask } from "../../data/ask.ts";
@@ -14,12 +15,16 @@ import { ListFilter } from "../records/list-filter.tsx";
 import { ListPage } from "../records/list-page.tsx";
 import { dateColumn, numberColumn, numberOf, ownerOf } from "../records/record-columns.ts";
 import { RecordPanel } from "../records/record-panel.tsx";
+import { type ItemFacts, itemFacts } from "./item-facts.ts";
 
 const all = "all";
 
 type Kept = readonly (readonly [string, string])[];
 
-const columnsOf = (kept: Kept): readonly Column<RecordDocument>[] => [
+const columnsOf = (
+  kept: Kept,
+  facts: ReadonlyMap<string, ItemFacts> | undefined,
+): readonly Column<RecordDocument>[] => [
   {
     id: "position",
     name: "Position",
@@ -55,6 +60,42 @@ const columnsOf = (kept: Kept): readonly Column<RecordDocument>[] => [
       );
     },
     value: (item) => ownerOf(item, "IS_MODEL")?.name ?? null,
+  },
+  {
+    id: "functions",
+    name: "Function",
+    share: 1.4,
+    cell: (item) =>
+      (facts?.get(item.id)?.functions ?? []).map(({ name, tier }) => (
+        <div key={name}>
+          {name} {tier !== undefined && <TierSign tier={tier} />}
+        </div>
+      )),
+    value: (item) =>
+      facts
+        ?.get(item.id)
+        ?.functions.map(({ name }) => name)
+        .join(", ") ?? null,
+  },
+  {
+    id: "service",
+    name: "Next service",
+    cell: (item) => {
+      const service = facts?.get(item.id)?.service;
+      if (service === undefined) return "–";
+      return (
+        <>
+          {service.name}
+          <br />
+          <span className={service.overdue ? "unmet" : "said"}>
+            {service.dueOn === null
+              ? "▵ last time not known"
+              : `${service.overdue ? "✕ was due" : "due"} ${dayText(service.dueOn)}`}
+          </span>
+        </>
+      );
+    },
+    value: (item) => facts?.get(item.id)?.service?.dueOn ?? null,
   },
   numberColumn("hoursPerDay", "Hours a day", measureText, {
     share: 0.7,
@@ -94,7 +135,8 @@ export function GearPage({ query }: { readonly query: ReadonlyMap<string, string
     ],
     [vessel, text],
   );
-  const columns = useMemo(() => columnsOf(kept), [kept]);
+  const facts = useAnswer<ReadonlyMap<string, ItemFacts>>("item facts", itemFacts);
+  const columns = useMemo(() => columnsOf(kept, facts.value), [kept, facts.value]);
   const models = new Set(items.map((item) => ownerOf(item, "IS_MODEL")?.id)).size;
   const unknown = unknownHours(items);
   const name = overview.value?.vessels.find(({ id }) => id === vessel)?.name;

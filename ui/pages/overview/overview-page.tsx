@@ -1,11 +1,14 @@
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import type { ReadinessAnswer } from "../../../api/contract/readiness.contract.ts";
+import { Cautions } from "../../components/cautions.tsx";
 import { dayText, plural, wholeText } from "../../components/figures.ts";
-import { ProblemNote } from "../../components/notice.tsx";
+import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { ask } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { writeRoute } from "../../routing/route.ts";
+import { VesselReadinessBlock } from "./vessel-readiness.tsx";
 
 const countOf = (overview: OverviewAnswer, label: string) => overview.counts[label] ?? 0;
 
@@ -62,16 +65,133 @@ const categoryColumns: readonly Column<CategoryRow>[] = [
   { id: "items", name: "Fitted", kind: "number", cell: ({ items }) => wholeText(items) },
 ];
 
-/** What is here, and the first useful step. */
+function Contents({ overview }: { readonly overview: OverviewAnswer }) {
+  return (
+    <div className="pair">
+      <section aria-labelledby="vessels-title">
+        <h2 id="vessels-title">Vessels</h2>
+        <DataTable
+          caption="Vessels and their gear"
+          columns={vesselColumns}
+          rows={overview.vessels}
+          rowKey={({ id }) => id}
+        />
+      </section>
+      <section aria-labelledby="gear-title">
+        <h2 id="gear-title">Gear</h2>
+        <DataTable
+          caption="Gear by category"
+          className="tall"
+          columns={categoryColumns}
+          rows={overview.categories}
+          rowKey={({ category }) => category}
+        />
+      </section>
+    </div>
+  );
+}
+
+function Crossings({ overview }: { readonly overview: OverviewAnswer }) {
+  return (
+    <section aria-labelledby="crossings-title">
+      <h2 id="crossings-title">Crossings</h2>
+      {overview.crossings.length === 0 ? (
+        <p>
+          None yet. <a href={writeRoute("crossing")}>Plan a kit by days alone</a>, or import a list
+          with a crossing in it.
+        </p>
+      ) : (
+        <ul className="passages">
+          {overview.crossings.map((crossing) => (
+            <li key={crossing.id}>
+              <h3>{crossing.name}</h3>
+              <p>
+                {crossing.departs === null
+                  ? "No departure day"
+                  : `Departs ${dayText(crossing.departs)}`}
+                {crossing.daysExpected === null
+                  ? ""
+                  : `, ${plural(crossing.daysExpected, "day")} expected`}
+                {crossing.daysLongest === null ? "" : `, ${crossing.daysLongest} at longest`}
+              </p>
+              <ul className="vessel-links">
+                {(crossing.vessels.length > 0
+                  ? overview.vessels.filter(
+                      (vessel) =>
+                        crossing.vessels.includes(vessel.id) ||
+                        crossing.vessels.includes(vessel.name),
+                    )
+                  : overview.vessels
+                ).map((vessel) => (
+                  <li key={vessel.id}>
+                    <a
+                      href={writeRoute("crossing", [
+                        ["crossing", crossing.id],
+                        ["vessel", vessel.id],
+                      ])}
+                    >
+                      Kit for {vessel.name}
+                    </a>
+                  </li>
+                ))}
+              </ul>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function Readiness({ answer }: { readonly answer: ReadinessAnswer }) {
+  const { standardise } = answer;
+  return (
+    <>
+      <section aria-labelledby="ready-title">
+        <h2 id="ready-title">What needs attention</h2>
+        <Notices notices={answer.notices} />
+        <div className="fleet">
+          {answer.vessels.map((about) => (
+            <VesselReadinessBlock key={about.vessel.id} about={about} />
+          ))}
+        </div>
+      </section>
+      {standardise !== null && (
+        <section aria-labelledby="standardise-title">
+          <h2 id="standardise-title">What would be best made alike</h2>
+          <p>
+            {standardise.words}{" "}
+            <a
+              href={writeRoute("commonality", [
+                ["replace", standardise.replace.id],
+                ["by", standardise.by.id],
+              ])}
+            >
+              See what vanishes
+            </a>
+          </p>
+        </section>
+      )}
+    </>
+  );
+}
+
+/** What needs attention before the next crossing, what is on file, and the first useful step where nothing is. */
 export function OverviewPage() {
   const answer = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );
   const overview = answer.value;
+  const isEmpty =
+    overview !== undefined && overview.vessels.length === 0 && countOf(overview, "Part") === 0;
+  const hasVessels = overview !== undefined && overview.vessels.length > 0;
+  const readiness = useAnswer<ReadinessAnswer | undefined>(`readiness ${hasVessels}`, (signal) =>
+    hasVessels ? ask<ReadinessAnswer>("/api/readiness", { signal }) : Promise.resolve(undefined),
+  );
   if (overview === undefined)
     return (
       <>
-        <h1>What is on file?</h1>
+        <h1>Are we ready to go?</h1>
         {answer.problem === undefined ? (
           <p className="loading">Looking…</p>
         ) : (
@@ -79,11 +199,14 @@ export function OverviewPage() {
         )}
       </>
     );
-  const isEmpty = overview.vessels.length === 0 && countOf(overview, "Part") === 0;
   return (
     <>
-      <h1>What is on file?</h1>
-      <p className="sentence">{overviewSentence(overview)}</p>
+      <h1>{isEmpty ? "What is on file?" : "Are we ready to go?"}</h1>
+      <Answered
+        sentence={readiness.value?.sentence ?? overviewSentence(overview)}
+        waiting={readiness.waiting && hasVessels}
+      />
+      {readiness.value !== undefined && <p className="said">{overviewSentence(overview)}</p>}
       {isEmpty ? (
         <section className="first-step">
           <p>
@@ -98,73 +221,15 @@ export function OverviewPage() {
         </section>
       ) : (
         <>
-          <section aria-labelledby="crossings-title">
-            <h2 id="crossings-title">Crossings</h2>
-            {overview.crossings.length === 0 ? (
-              <p>
-                None yet. <a href={writeRoute("crossing")}>Plan a kit by days alone</a>, or import a
-                list with a crossing in it.
-              </p>
-            ) : (
-              <ul className="passages">
-                {overview.crossings.map((crossing) => (
-                  <li key={crossing.id}>
-                    <h3>{crossing.name}</h3>
-                    <p>
-                      {crossing.departs === null
-                        ? "No departure day"
-                        : `Departs ${dayText(crossing.departs)}`}
-                      {crossing.daysExpected === null
-                        ? ""
-                        : `, ${plural(crossing.daysExpected, "day")} expected`}
-                      {crossing.daysLongest === null ? "" : `, ${crossing.daysLongest} at longest`}
-                    </p>
-                    <ul className="vessel-links">
-                      {(crossing.vessels.length > 0
-                        ? overview.vessels.filter(
-                            (vessel) =>
-                              crossing.vessels.includes(vessel.id) ||
-                              crossing.vessels.includes(vessel.name),
-                          )
-                        : overview.vessels
-                      ).map((vessel) => (
-                        <li key={vessel.id}>
-                          <a
-                            href={writeRoute("crossing", [
-                              ["crossing", crossing.id],
-                              ["vessel", vessel.id],
-                            ])}
-                          >
-                            Kit for {vessel.name}
-                          </a>
-                        </li>
-                      ))}
-                    </ul>
-                  </li>
-                ))}
-              </ul>
-            )}
-          </section>
-          <div className="pair">
-            <section aria-labelledby="vessels-title">
-              <h2 id="vessels-title">Vessels</h2>
-              <DataTable
-                caption="Vessels and their gear"
-                columns={vesselColumns}
-                rows={overview.vessels}
-                rowKey={({ id }) => id}
-              />
-            </section>
-            <section aria-labelledby="gear-title">
-              <h2 id="gear-title">Gear</h2>
-              <DataTable
-                caption="Gear by category"
-                columns={categoryColumns}
-                rows={overview.categories}
-                rowKey={({ category }) => category}
-              />
-            </section>
-          </div>
+          {readiness.problem !== undefined && (
+            <ProblemNote problem={readiness.problem} again={readiness.again} />
+          )}
+          {readiness.value !== undefined && <Readiness answer={readiness.value} />}
+          <Crossings overview={overview} />
+          <Contents overview={overview} />
+          {readiness.value !== undefined && (
+            <Cautions title="Read with every list" cautions={readiness.value.cautions} />
+          )}
         </>
       )}
     </>

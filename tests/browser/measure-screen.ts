@@ -1,0 +1,125 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import type { Page } from "playwright-core";
+import type { Figure } from "../bench/figure.ts";
+import { framesWhileScrolling } from "./frames.ts";
+import { largeCommonality } from "./large-answers.ts";
+import { hasChromium, openBrowser, openPage } from "./open-browser.ts";
+import { openDemoScreen } from "./open-demo-screen.ts";
+
+const laptop = { width: 1366, height: 768 };
+
+const median = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+
+/** Milliseconds from a press on a page's name to its heading, for pages already fetched. */
+async function routeChanges(page: Page): Promise<readonly number[]> {
+  const times: number[] = [];
+  for (const name of ["Parts", "Suppliers", "Crossing", "Settings", "Lockers", "Gear", "Overview"])
+    times.push(
+      await page.evaluate(
+        (title) =>
+          new Promise<number>((resolve, reject) => {
+            const link = [...document.querySelectorAll<HTMLAnchorElement>("nav a")].find(
+              (entry) => entry.textContent === title,
+            );
+            if (link === undefined) {
+              reject(new Error(`no page ${title}`));
+              return;
+            }
+            const from = performance.now();
+            link.click();
+            const look = () =>
+              document.title.startsWith(title) && document.querySelector("main h1") !== null
+                ? resolve(performance.now() - from)
+                : requestAnimationFrame(look);
+            look();
+          }),
+        name,
+      ),
+    );
+  return times;
+}
+
+/** Milliseconds from the answer's arrival to the first picture of 300 models by 3 000 parts. */
+async function firstDrawing(page: Page): Promise<number> {
+  await page.evaluate(() => {
+    const original = window.fetch;
+    window.fetch = async (...request) => {
+      const response = await original(...request);
+      if (String(request[0]).includes("/api/commonality"))
+        document.documentElement.dataset["answered"] = String(performance.now());
+      return response;
+    };
+    window.location.hash = "#/commonality";
+  });
+  await page.locator("canvas[data-drawn]").waitFor();
+  return page.evaluate(
+    () => performance.now() - Number(document.documentElement.dataset["answered"]),
+  );
+}
+
+/** What a person at the screen waits for, in real Chromium; nothing where there is none. */
+export async function measureScreen(): Promise<readonly Figure[]> {
+  if (!hasChromium) return [];
+  const browser = await openBrowser();
+  const demo = await openDemoScreen();
+  try {
+    const { page } = await openPage(browser, laptop);
+    const scripts: string[] = [];
+    page.on("request", (request) => {
+      const { pathname } = new URL(request.url());
+      if (pathname.endsWith(".js") && pathname.includes("/assets/")) scripts.push(pathname);
+    });
+    const from = performance.now();
+    await page.goto(`${demo.address}/#/overview`);
+    await page.getByRole("heading", { level: 1 }).waitFor();
+    const interactive = performance.now() - from;
+    const first = [...scripts];
+    await page.getByRole("heading", { name: "What needs attention" }).waitFor();
+    const kilobytes =
+      first
+        .map((path) => gzipSync(readFileSync(join(demo.built, path))).byteLength)
+        .reduce((sum, size) => sum + size, 0) / 1000;
+    await page.waitForTimeout(2500);
+    const changes = await routeChanges(page);
+    await page.route("**/api/commonality", (route) => route.fulfill({ json: largeCommonality() }));
+    const drawing = await firstDrawing(page);
+    await page.getByText("Draw parts that one model only takes").click();
+    const whole = await framesWhileScrolling(page, ".matrix-big", { x: 7, y: 3 });
+    await page.getByRole("button", { name: "Nearer" }).click();
+    await page.getByRole("button", { name: "Nearer" }).click();
+    const near = await framesWhileScrolling(page, ".matrix-big", { x: 7, y: 3 });
+    await page.goto(`${demo.address}/#/patterns`);
+    await page.getByRole("button", { name: "Fill with a hundred thousand rows" }).click();
+    await page.getByRole("table", { name: "A hundred thousand rows" }).waitFor();
+    const list = await framesWhileScrolling(page, ".table-box.long", { x: 0, y: 90 });
+    const below = (name: string, value: number, unit: string, limit: number): Figure => ({
+      name,
+      value,
+      unit,
+      target: `< ${limit}`,
+      meets: value < limit,
+    });
+    const frames = (name: string, value: number): Figure => ({
+      name,
+      value,
+      unit: "frames/s",
+      target: ">= 50",
+      meets: value >= 50,
+    });
+    return [
+      below("script of the first page, compressed", kilobytes, "kB", 250),
+      below("first page to its heading, cold browser", interactive, "ms", 1000),
+      below("change of page, median", median(changes), "ms", 100),
+      below("first drawing of 300 models by 3 000 parts", drawing, "ms", 500),
+      frames("panning the whole matrix", whole),
+      frames("panning the matrix nearer", near),
+      frames("scrolling 100 000 rows", list),
+    ];
+  } finally {
+    await browser.close();
+    await demo.stop();
+  }
+}
