@@ -21,6 +21,7 @@ import { addSimulateCommand } from "./simulate.command.ts";
 import { addStockCommands } from "./stock.command.ts";
 import { addSuppliersCommand } from "./suppliers.command.ts";
 import { addUndoCommand } from "./undo.command.ts";
+import { addVoyageCommand } from "./voyage.command.ts";
 
 const program = new Command("sparewright")
   .description("Spares and parts commonality for boats that sail far from any chandler.")
@@ -44,6 +45,7 @@ for (const add of [
   addKitCommand,
   addDoubtCommand,
   addPrepareCommand,
+  addVoyageCommand,
   addMinimumsCommand,
   addSimulateCommand,
   addFindCommand,

@@ -18,6 +18,7 @@ import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
 import { stockRoutes } from "./stock.route.ts";
 import { suppliersRoute } from "./suppliers.route.ts";
+import { voyageRoute } from "./voyage.route.ts";
 
 /** Every route of the API, once: the app mounts them, OpenAPI describes them. */
 export const routes: readonly Route[] = [
@@ -27,6 +28,7 @@ export const routes: readonly Route[] = [
   kitRoute,
   doubtRoute,
   prepareRoute,
+  voyageRoute,
   minimumsRoute,
   simulationRoute,
   commonalityRoute,

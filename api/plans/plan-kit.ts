@@ -18,7 +18,7 @@ import { kitLimits } from "./kit/kit-limits.ts";
 import { gearWords, kitLines, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitPurchases, kitSaleDocument } from "./kit/kit-purchases.ts";
-import { kitSentence } from "./kit/kit-sentence.ts";
+import { kitObstacles, kitSentence } from "./kit/kit-sentence.ts";
 import { donorList, singlePoints, unsparableRisks } from "./kit/kit-weak-points.ts";
 import { type KitWork, provideKit } from "./kit/provide-kit.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
@@ -104,6 +104,7 @@ async function kitAsItIs(
       tiers,
       total,
       sale,
+      obstacles: kitObstacles(snapshot, kit),
     }),
     status: kit.answer.status,
     objective: settings.objective,

@@ -19,6 +19,54 @@ function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
 const pointerOf = (path: readonly PropertyKey[]): string =>
   path.map((step) => `/${String(step).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
 
+/** The rule a fault breaks, as a person would say it. */
+function ruleWords(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case "invalid_type":
+      return `it must be ${typeWords[issue.expected] ?? issue.expected}`;
+    case "too_small":
+      return boundWords(
+        issue.origin,
+        issue.minimum,
+        issue.inclusive === false ? "more than" : "at least",
+      );
+    case "too_big":
+      return boundWords(
+        issue.origin,
+        issue.maximum,
+        issue.inclusive === false ? "less than" : "at most",
+      );
+    case "unrecognized_keys":
+      return `${issue.keys.map((key) => `"${key}"`).join(", ")} can't be asked here`;
+    case "invalid_value":
+      return `it must be ${issue.values.map((value) => `"${String(value)}"`).join(" or ")}`;
+    case "invalid_format":
+      return formatWords[issue.format] ?? issue.message;
+    default:
+      return issue.message;
+  }
+}
+
+const typeWords: Readonly<Record<string, string>> = {
+  number: "a number",
+  int: "a whole number",
+  string: "a text",
+  boolean: "true or false",
+  array: "a list",
+  object: "a group of members",
+};
+
+const formatWords: Readonly<Record<string, string>> = {
+  date: "it must be a real day, written YYYY-MM-DD",
+  regex: "it must be written as the contract says",
+};
+
+function boundWords(origin: string, bound: number | bigint, sense: string): string {
+  if (origin === "string") return `it must have ${sense} ${bound} letters`;
+  if (origin === "array") return `it must hold ${sense} ${bound}`;
+  return `it must be ${sense} ${bound}`;
+}
+
 /**
  * What a caller asked, checked against its contract; the same check for the command line and for HTTP.
  * `placeName` names a fault's place in the caller's own words (an option, say); the pointer itself when absent.
@@ -34,7 +82,7 @@ export function readRequest<S extends z.ZodType>(
   if (outcome.success) return outcome.data;
   const places: ProblemPlace[] = outcome.error.issues.map((issue) => ({
     pointer: pointerOf(issue.path),
-    detail: `${issue.message}; received ${shown(valueAt(input, issue.path))}`,
+    detail: `${ruleWords(issue)}; received ${shown(valueAt(input, issue.path))}`,
   }));
   const list = places
     .map((place) => `${placeName(place.pointer) || "the whole"}: ${place.detail}`)

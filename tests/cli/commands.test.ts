@@ -120,6 +120,34 @@ describe("documents for programs", () => {
         request(app).post("/api/preparation").send({ departs: "2027-01-02", confirmedOnly: true }),
     ],
     [
+      "voyage",
+      [
+        "voyage",
+        "--departs",
+        "2027-01-02",
+        "--from",
+        "Mindelo",
+        "--leg",
+        "Praia,2,4,5,Cabo Verde",
+        "--leg",
+        "Bridgetown,15",
+        "--reliability",
+        "0,8",
+      ],
+      (app) =>
+        request(app)
+          .post("/api/voyage")
+          .send({
+            departs: "2027-01-02",
+            from: "Mindelo",
+            legs: [
+              { to: "Praia", days: 2, longestDays: 4, stayDays: 5, country: "Cabo Verde" },
+              { to: "Bridgetown", days: 15 },
+            ],
+            reliability: 0.8,
+          }),
+    ],
+    [
       "minimums",
       ["minimums", "canada-sor-2020-216", "--departs", "2027-01-02"],
       (app) =>

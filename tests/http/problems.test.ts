@@ -152,6 +152,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   receiveOrder: (app) => request(app).post("/api/orders/Order:x/arrival").send({}),
   weighDoubt: (app) => request(app).post("/api/doubt").send({}),
   prepareDeparture: (app) => request(app).post("/api/preparation").send({}),
+  planVoyage: (app) => request(app).post("/api/voyage").send({}),
   checkMinimums: (app) => request(app).post("/api/minimums").send({}),
   chooseGear: (app) =>
     request(app)

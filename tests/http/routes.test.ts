@@ -11,6 +11,7 @@ import { orderAnswer } from "../../api/contract/order.contract.ts";
 import { receiveAnswer, savedOrders } from "../../api/contract/orders.contract.ts";
 import { prepareAnswer } from "../../api/contract/prepare.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
+import { voyageAnswer } from "../../api/contract/voyage.contract.ts";
 import { checked } from "./checked.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
 
@@ -81,6 +82,22 @@ describe("answers over HTTP", () => {
     const kit = kitAnswer.parse((await request(fleet.app).post("/api/kit").send({})).body);
     expect(body.kit.cost).toEqual(kit.total.cost);
     expect(body.looked).toBe(0);
+  });
+
+  it("gives the kit at each departure of a voyage", async () => {
+    const response = await request(fleet.app)
+      .post("/api/voyage")
+      .send({
+        legs: [
+          { to: "Praia", days: 2 },
+          { to: "Bridgetown", days: 14, longestDays: 18 },
+        ],
+      });
+    const body = checked(response, "/api/voyage", "post", voyageAnswer);
+    expect(body.departures.map(({ to, daysLongest }) => [to, daysLongest])).toEqual([
+      ["Praia", 3],
+      ["Bridgetown", 18],
+    ]);
   });
 
   it("holds what is aboard against the published minimum lists", async () => {

@@ -1,9 +1,34 @@
 import type { KitAnswer } from "../../contract/kit.contract.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
 import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
-import { meanWords, moneyWords, plural, sureWords } from "../words.ts";
+import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
+import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import { chanceWords, meanWords, moneyWords, plural, sureWords } from "../words.ts";
+import { tierNames } from "./kit-lines.ts";
+
+/** What stands in the way of an answer: parts no stock makes sure enough, functions that too little gear serves. */
+export interface KitObstacles {
+  readonly blocking: readonly string[];
+  readonly unmet: readonly string[];
+}
+
+export function kitObstacles(snapshot: Snapshot, kit: VesselKit): KitObstacles {
+  const rows = kit.answer.tiers.flatMap((tier) => tier.blocking);
+  const name = (row: number): string => {
+    const part = kit.rows[row]?.demand.lines[0]?.part;
+    const own = part ?? kit.classes.members[kit.rows[row]?.demand.partClass ?? -1]?.[0] ?? -1;
+    return `${snapshot.parts.partNumber[own] ?? ""} ${snapshot.parts.description[own] ?? ""}`.trim();
+  };
+  return {
+    blocking: [...new Set(rows.map(name))],
+    unmet: kit.demand.functions
+      .filter((f) => f.items.length < f.need)
+      .map((f) => snapshot.functions.name[f.row] ?? ""),
+  };
+}
 
 interface SentenceFigures {
+  readonly obstacles: KitObstacles;
   readonly vesselName: string;
   readonly crossingName: string;
   readonly passage: Passage;
@@ -21,6 +46,9 @@ export function kitSentence(figures: SentenceFigures): string {
   if (used.length === 0) {
     return `Nothing fitted aboard ${vesselName} has evidence of failing, so no kit can be worked out: give its parts a rate, a life, a history or a rarity class.`;
   }
+  const lost = figures.obstacles.unmet.map((name) => `"${name}"`).join(", ");
+  const unmet =
+    lost === "" ? "" : ` But ${lost} can't be met with what is fitted, whatever is carried.`;
   const length = `${plural(passage.daysLongest, "day")} at longest`;
   const sure = used.map((tier) => `${sureWords(tier.withKit)} ${tier.tier}`).join(", ");
   if (kit.sale.outcome?.isSafe === false) {
@@ -33,17 +61,19 @@ export function kitSentence(figures: SentenceFigures): string {
   }
   if (kit.answer.status === "infeasible") {
     const short = kit.answer.tiers.find((tier) => tier.status === "infeasible");
-    const row = kit.rows[short?.blocking[0] ?? -1];
-    const part = lines.find(
-      (line) =>
-        row !== undefined && line.part.id !== "" && line.shortWithAboard > 0 && line.buy === 0,
-    );
-    const reach = used.find((tier) => tier.reachable < tier.target);
-    return `No stock carries ${vesselName} over ${crossingName} at the asked targets: ${reach?.tier ?? "one tier"} reaches ${sureWords(reach?.reachable ?? 0)} at best${part === undefined ? "" : `, and ${part.partNumber} stands in the way`}.`;
+    const out = used.find((tier) => tier.tier === tierNames[short?.tier ?? 1]);
+    const most = 3;
+    const named = figures.obstacles.blocking.slice(0, most).join(", ");
+    const more = figures.obstacles.blocking.length - most;
+    const way =
+      named === ""
+        ? ""
+        : `; in the way: ${named}${more > 0 ? ` and ${plural(more, "more", "more")}` : ""}`;
+    return `No stock carries ${vesselName} over ${crossingName} at the asked targets: with all the spares there can be ${out?.tier ?? "one tier"} still runs short in ${chanceWords(1 - (out?.reachable ?? 0))} crossings${way}. Lower that target, or have less that can fail.${unmet}`;
   }
   const aboard = lines.reduce((sum, line) => sum + line.aboard, 0);
   if (total.buyPieces === 0) {
-    return `What is aboard ${vesselName} carries ${crossingName} (${length}) at ${sure}: nothing need be bought.`;
+    return `What is aboard ${vesselName} carries ${crossingName} (${length}) at ${sure}: nothing need be bought.${unmet}`;
   }
   const money = kit.prices.anyKnown ? `, ${moneyWords(total.cost.minor, total.cost.currency)}` : "";
   const mass = total.massKg > 0 ? ` and ${meanWords(total.massKg)} kg` : "";
@@ -57,5 +87,5 @@ export function kitSentence(figures: SentenceFigures): string {
     sale.aim === "most"
       ? ` That is the most the caps allow${missed.length > 0 ? `, short of the target for ${missed.map(({ tier }) => tier).join(" and ")}` : ""}.`
       : "";
-  return `${plural(total.buyPieces, "piece")} of ${plural(buying, "part")} to buy${money}${mass}, with ${aboard} usable aboard, carry ${vesselName} over ${crossingName} (${length}) at ${sure}.${within}${proof}`;
+  return `${plural(total.buyPieces, "piece")} of ${plural(buying, "part")} to buy${money}${mass}, with ${aboard} usable aboard, carry ${vesselName} over ${crossingName} (${length}) at ${sure}.${within}${proof}${unmet}`;
 }

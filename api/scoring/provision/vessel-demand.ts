@@ -135,7 +135,7 @@ function functionNotices(
     } else if (f.need > f.items.length) {
       notices.push({
         code: "function-short",
-        text: `"${name}" needs ${f.need} items but only ${f.items.length} serve it: it fails before departure.`,
+        text: `"${name}" needs ${f.need} items but only ${f.items.length} ${f.items.length === 1 ? "serves" : "serve"} it: it fails before departure.`,
       });
     }
   }

@@ -185,7 +185,8 @@ export function vesselKit(
   return { classes, supersession, demand, stock, prices, currency, rows, groups, answer };
 }
 
-function kitPieces(
+/** What the kits of one vessel have in common, with the demand of one passage. */
+export function kitPieces(
   snapshot: Snapshot,
   vessel: number,
   passage: Passage,
