@@ -4,6 +4,7 @@ import { logOf } from "../properties/brute-force-kit.ts";
 import { highsKitSolver } from "../tools/highs-kit.ts";
 import { randomKit } from "../tools/random-kit.ts";
 import type { Figure } from "./figure.ts";
+import { saleFigures } from "./sale-figures.ts";
 
 const TARGET = 0.95;
 const targets = [TARGET, undefined, undefined] as const;
@@ -31,6 +32,7 @@ export async function kitFigures(
   const parts = randomKit(1_000, 1);
   const [frontierSeconds] = timed(() => kitFrontier(parts));
   figures.push(below("frontier, 1 000 classes", frontierSeconds, 1));
+  figures.push(...(await saleFigures()));
   return figures;
 }
 
