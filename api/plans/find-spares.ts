@@ -1,12 +1,12 @@
-import { type NodeLabel, nodeDeclaration } from "../../graph-schema/index.ts";
+import { type NodeId, type NodeLabel, nodeDeclaration } from "../../graph-schema/index.ts";
 import type { FindAnswer, FindRequest } from "../contract/find.contract.ts";
 import { dayOfIso } from "../scoring/aboard/calendar.ts";
-import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore, SearchHit } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
-import { describeLot, lockerPath } from "./describe-lot.ts";
-import { type GearIndex, indexGear } from "./index-gear.ts";
-import { partsOfHits } from "./parts-behind.ts";
+import { describePart, readRound } from "./find/describe-part.ts";
+import { partsBehind } from "./find/parts-behind.ts";
+import { partsOfWords } from "./find/parts-of-words.ts";
+import { Surroundings } from "./find/surroundings.ts";
 import { plural } from "./words.ts";
 
 type Hit = FindAnswer["hits"][number];
@@ -21,78 +21,38 @@ const searched: readonly NodeLabel[] = [
   "Vessel",
 ];
 
-function gearWords(snapshot: Snapshot, index: GearIndex, model: number): string {
-  const { models, items, vessels, makers } = snapshot;
-  const maker = makers.name[models.maker[model] ?? -1];
-  const name = [maker, models.designation[model]].filter((word) => word).join(" ");
-  const fitted = (index.itemsOfModel.get(model) ?? []).map(
-    (item) =>
-      `${items.position[item] ?? ""} (${vessels.name[items.vessel[item] ?? -1] ?? "vessel not stated"})`,
-  );
-  return fitted.length === 0 ? `${name}: none fitted` : `${name}: ${fitted.join(", ")}`;
+const usualLimit = 50;
+
+async function readOthers(round: Surroundings, others: readonly SearchHit[]): Promise<void> {
+  const of = (...labels: readonly NodeLabel[]): readonly NodeId[] =>
+    others.filter(({ node }) => labels.includes(node.label)).map(({ node }) => node.id);
+  await round.follow(of("Model"), ["MADE_BY"]);
+  await round.follow(of("FittedItem"), ["FITTED_ON", "IS_MODEL"]);
+  await round.followPlaces([], of("Locker"));
 }
 
-function partHit(
-  snapshot: Snapshot,
-  index: GearIndex,
-  part: number,
-  matched: string,
-  today: number,
-) {
-  const { parts, makers } = snapshot;
-  const lots = (index.lotsOfPart.get(part) ?? []).filter(
-    (lot) => (snapshot.lots.quantity[lot] ?? 0) > 0,
-  );
-  const hit: Hit = {
-    id: parts.id[part] ?? "",
-    label: "Part",
-    name: parts.partNumber[part] ?? "",
-    detail: [makers.name[parts.maker[part] ?? -1], parts.description[part]]
-      .filter((word) => word)
-      .join(": "),
-    matched,
-    aboard: lots
-      .map((lot) => describeLot(snapshot, lot, today))
-      .sort(
-        (a, b) =>
-          a.vessel.localeCompare(b.vessel, "en") ||
-          Number(b.usable) - Number(a.usable) ||
-          (a.expires ?? "9999").localeCompare(b.expires ?? "9999"),
-      ),
-    usedBy: (index.modelsOfPart.get(part) ?? []).map((model) => gearWords(snapshot, index, model)),
-  };
-  return hit;
-}
-
-function otherDetail(snapshot: Snapshot, index: GearIndex, { node }: SearchHit): string {
-  const { models, items, makers, vessels } = snapshot;
-  const told = (...names: readonly string[]): string =>
-    names
-      .map((name) => node.properties[name])
-      .filter((value) => typeof value === "string")
-      .join(", ");
+function otherDetail(round: Surroundings, { node }: SearchHit): string {
+  const joined = (...words: readonly string[]): string =>
+    words.filter((word) => word !== "").join(", ");
+  const { id } = node;
+  const lead = (type: "MADE_BY" | "FITTED_ON" | "IS_MODEL"): NodeId | undefined =>
+    round.targets(id, type)[0];
   switch (node.label) {
-    case "Model": {
-      const model = index.modelRow.get(node.id) ?? -1;
-      return [models.category[model], makers.name[models.maker[model] ?? -1]]
-        .filter((word) => word)
-        .join(", ");
-    }
-    case "FittedItem": {
-      const item = index.itemRow.get(node.id) ?? -1;
-      return [vessels.name[items.vessel[item] ?? -1], models.designation[items.model[item] ?? -1]]
-        .filter((word) => word)
-        .join(", ");
-    }
+    case "Model":
+      return joined(round.text(id, "category"), round.text(lead("MADE_BY"), "name"));
+    case "FittedItem":
+      return joined(
+        round.text(lead("FITTED_ON"), "name"),
+        round.text(lead("IS_MODEL"), "designation"),
+      );
     case "Locker": {
-      const locker = index.lockerRow.get(node.id) ?? -1;
-      const vessel = vessels.name[snapshot.lockers.vessel[locker] ?? -1];
-      return [vessel, lockerPath(snapshot, locker)].filter((word) => word).join(": ");
+      const { vessel, path } = round.placeOf(id);
+      return [round.text(vessel, "name"), path].filter((word) => word !== "").join(": ");
     }
     case "Supplier":
-      return told("port", "country", "contact");
+      return joined(...["port", "country", "contact"].map((name) => round.text(id, name)));
     default:
-      return told("kind");
+      return round.text(id, "kind");
   }
 }
 
@@ -107,69 +67,57 @@ function sentenceFor(text: string, hits: readonly Hit[]): string {
   return `“${text}” leads to ${plural(parts.length, "part")}: ${plural(pieces(lots), "piece")} aboard, ${pieces(lots.filter((lot) => lot.usable))} of them usable today.`;
 }
 
-/** Most hits looked at for each word of a text whose words stand in different records. */
-const mostPerWord = 500;
-
 /**
- * Parts each word of the text leads to by one way or another: a maker's name and a word of the description,
- * say, which no one record holds together.
- */
-async function partsOfEveryWord(
-  store: GraphStore,
-  snapshot: Snapshot,
-  text: string,
-): Promise<ReadonlyMap<number, string>> {
-  const index = indexGear(snapshot);
-  const words = [...new Set(text.split(/\s+/).filter((word) => word !== ""))];
-  let common: ReadonlyMap<number, string> | undefined;
-  for (const word of words) {
-    const hits = await store.search(word, mostPerWord, searched);
-    const found = partsOfHits(snapshot, index, hits);
-    const before = common;
-    common =
-      before === undefined
-        ? found
-        : new Map(
-            [...before]
-              .filter(([part]) => found.has(part))
-              .map(([part, matched]) => [part, `${matched}; ${found.get(part) ?? ""}`]),
-          );
-  }
-  return common ?? new Map();
-}
-
-/**
- * Where spares are: parts whose number, description, maker, locker or gear answers to the text, each with its
- * lots (vessel, nested locker, pieces, last day, usable today or why not) and the gear that takes it.
- * Best matches first; at most `limit` hits (50 when absent).
+ * Where spares are: parts whose number, supplier's code, description, maker, locker or gear answers to the text, each
+ * with its lots (vessel, nested locker, pieces, last day, usable today or why not) and the gear that takes it.
+ * Best matches first: parts found by their own words, other records, then parts those lead to; at most `limit` (50
+ * when absent). Reads only what it shows, so it answers as one types, also right after a change.
  */
 export async function findSpares(
   store: GraphStore,
   request: FindRequest,
   today: string,
 ): Promise<FindAnswer> {
-  const limit = request.limit ?? 50;
-  const snapshot = await store.snapshot();
-  const index = indexGear(snapshot);
+  const limit = request.limit ?? usualLimit;
+  const round = new Surroundings(store);
   const found = await store.search(request.text, limit, searched);
-  let parts = partsOfHits(snapshot, index, found);
-  if (parts.size === 0) parts = await partsOfEveryWord(store, snapshot, request.text);
+  const direct = found.filter(({ node }) => node.label === "Part");
+  const others = found.filter(({ node }) => node.label !== "Part");
+  round.know(found.map(({ node }) => node));
+  const behind = await partsBehind(
+    round,
+    others.map(({ node }) => node),
+    limit - found.length,
+  );
+  const parts = new Map(direct.map(({ node, matched }) => [node.id, matched]));
+  const further = new Map([...behind].filter(([part]) => !parts.has(part)));
+  const mixed =
+    parts.size + further.size === 0
+      ? await partsOfWords(store, round, request.text, limit)
+      : further;
+  const shown = [...parts, ...[...mixed].slice(0, Math.max(0, limit - found.length))];
+  await readRound(
+    round,
+    shown.map(([part]) => part),
+  );
+  await readOthers(round, others);
   const day = dayOfIso(today);
-  const partHits = [...parts]
-    .slice(0, limit)
-    .map(([part, matched]) => partHit(snapshot, index, part, matched, day));
-  const otherHits = found
-    .filter((hit) => hit.node.label !== "Part")
-    .map(
-      (hit): Hit => ({
-        id: hit.node.id,
-        label: hit.node.label,
-        name: nameOf(hit),
-        detail: otherDetail(snapshot, index, hit),
-        matched: hit.matched,
-      }),
-    );
-  const hits = [...partHits, ...otherHits].slice(0, limit);
+  const describe = ([part, matched]: readonly [NodeId, string]): Hit =>
+    describePart(round, part, matched, day);
+  const otherHits = others.map(
+    (hit): Hit => ({
+      id: hit.node.id,
+      label: hit.node.label,
+      name: nameOf(hit),
+      detail: otherDetail(round, hit),
+      matched: hit.matched,
+    }),
+  );
+  const hits = [
+    ...shown.slice(0, parts.size).map(describe),
+    ...otherHits,
+    ...shown.slice(parts.size).map(describe),
+  ].slice(0, limit);
   return {
     text: request.text,
     sentence: sentenceFor(request.text, hits),

@@ -138,6 +138,8 @@ export interface GraphStore {
   }): Promise<readonly WriteNote[]>;
 
   node(id: NodeId): Promise<NodeRecord | undefined>;
+  /** Nodes by id, in any order; those that do not exist are left out. */
+  nodes(ids: readonly NodeId[]): Promise<readonly NodeRecord[]>;
   nodeByKey(label: NodeLabel, key: string): Promise<NodeRecord | undefined>;
   /** Nodes of a label by key order, `limit` from `offset`. */
   list(label: NodeLabel, offset: number, limit: number): Promise<readonly NodeRecord[]>;
@@ -146,6 +148,12 @@ export interface GraphStore {
   count(label: NodeLabel): Promise<number>;
   linksFrom(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]>;
   linksTo(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]>;
+  /** Relationships of some types that leave (`from`) or lead to (`to`) any of the nodes, in any order. */
+  linksAt(
+    ids: readonly NodeId[],
+    side: "from" | "to",
+    types: readonly RelationshipType[],
+  ): Promise<readonly LinkRecord[]>;
 
   /**
    * Nodes whose names, numbers or descriptions hold the text (prefix of any word, case and accents ignored), and parts

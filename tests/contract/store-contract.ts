@@ -1,6 +1,7 @@
 import { afterEach, describe } from "vitest";
 import type { GraphStore } from "../../api/store/graph-store.ts";
 import { backupContract } from "./parts/backup-contract.ts";
+import { batchContract } from "./parts/batch-contract.ts";
 import { changesContract } from "./parts/changes-contract.ts";
 import { journalContract } from "./parts/journal-contract.ts";
 import { pageContract } from "./parts/page-contract.ts";
@@ -30,6 +31,7 @@ export function storeContract(name: string, factory: StoreFactory, randomRuns = 
     readingContract(open);
     journalContract(open);
     undoContract(open);
+    batchContract(open);
     changesContract(open);
     pageContract(open);
     searchContract(open);

@@ -84,7 +84,7 @@ describe("lists of records", () => {
   });
 
   it.each([
-    [{ label: "Boat" }, "RequiredFunction"],
+    [{ label: "Kettle" }, "RequiredFunction"],
     [{ label: "Part", where: "colour=red" }, "partNumber"],
     [{ label: "Part", sort: "colour" }, "partNumber"],
     [{ label: "Part", where: "massKg>=heavy" }, "massKg"],

@@ -2,7 +2,7 @@ import type { DueAnswer } from "../../contract/stock.contract.ts";
 import { isoOfDay } from "../../scoring/aboard/calendar.ts";
 import { lotLastDay, lotState } from "../../scoring/aboard/usable-stock.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
-import { lockerPath } from "../describe-lot.ts";
+import { lockerPath } from "../locker-path.ts";
 import { plural } from "../words.ts";
 
 type DueLot = DueAnswer["lots"][number];

@@ -1,42 +1,27 @@
-import { addCalendarMonths } from "../demand/calendar-months.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
+import { type LotFacts, type LotState, lastDayOfLot, stateOfLot } from "./lot-state.ts";
 
-/** Why a lot does not count: out of date at arrival, no date on a part that perishes, poor condition. */
-export type LotState = "usable" | "out of date" | "date unknown" | "not serviceable";
+const absent = Number.NaN;
 
-const doubtful = 3;
+const factsOf = ({ lots, parts }: Snapshot, lot: number): LotFacts => ({
+  condition: lots.condition[lot] ?? 0,
+  expiresDay: lots.expiresDay[lot] ?? absent,
+  madeDay: lots.madeDay[lot] ?? absent,
+  shelfLifeMonths: parts.shelfLifeMonths[lots.part[lot] ?? -1] ?? absent,
+});
 
 /**
- * Returns whether one lot counts as aboard for a crossing.
- *
- * A lot counts when its last day of use falls after `usableUntilDay` (longest-case arrival plus margin) and it
- * is serviceable. Its last day is the earlier of the date on the packet and made + shelf life. A part with a
- * shelf life but no date counts as out of date.
+ * Returns whether one lot of a snapshot counts as aboard for a crossing; see `stateOfLot`.
  *
  * @param lot row of snapshot.lots
  * @param usableUntilDay days since 1970-01-01
  */
-export function lotState(snapshot: Snapshot, lot: number, usableUntilDay: number): LotState {
-  const { lots, parts } = snapshot;
-  if ((lots.condition[lot] ?? 0) >= doubtful) return "not serviceable";
-  const lastDay = lotLastDay(snapshot, lot);
-  if (lastDay !== undefined) return lastDay > usableUntilDay ? "usable" : "out of date";
-  const perishes = !Number.isNaN(parts.shelfLifeMonths[lots.part[lot] ?? -1] ?? Number.NaN);
-  return perishes ? "date unknown" : "usable";
-}
+export const lotState = (snapshot: Snapshot, lot: number, usableUntilDay: number): LotState =>
+  stateOfLot(factsOf(snapshot, lot), usableUntilDay);
 
 /** Last day on which the lot may be used, days since 1970-01-01; undefined when nothing says. */
-export function lotLastDay(snapshot: Snapshot, lot: number): number | undefined {
-  const { lots, parts } = snapshot;
-  const part = lots.part[lot] ?? -1;
-  const onPacket = lots.expiresDay[lot] ?? Number.NaN;
-  const made = lots.madeDay[lot] ?? Number.NaN;
-  const keeps = parts.shelfLifeMonths[part] ?? Number.NaN;
-  const byAge =
-    Number.isNaN(made) || Number.isNaN(keeps) ? Number.NaN : addCalendarMonths(made, keeps);
-  if (Number.isNaN(onPacket)) return Number.isNaN(byAge) ? undefined : byAge;
-  return Number.isNaN(byAge) ? onPacket : Math.min(onPacket, byAge);
-}
+export const lotLastDay = (snapshot: Snapshot, lot: number): number | undefined =>
+  lastDayOfLot(factsOf(snapshot, lot));
 
 export interface StockAboard {
   /** Usable pieces per part row. */

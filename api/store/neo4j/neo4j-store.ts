@@ -104,6 +104,11 @@ export class Neo4jStore implements GraphStore {
     return node?.record;
   }
 
+  async nodes(ids: readonly NodeId[]): Promise<readonly NodeRecord[]> {
+    const nodes = await this.#client.read((transaction) => nodesById(transaction, ids));
+    return nodes.map(({ record }) => record);
+  }
+
   async nodeByKey(label: NodeLabel, key: string): Promise<NodeRecord | undefined> {
     const [node] = await this.#client.read((transaction) => nodesByKey(transaction, label, [key]));
     return node?.record;
@@ -137,6 +142,18 @@ export class Neo4jStore implements GraphStore {
 
   linksTo(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]> {
     return this.#links(id, "to", type === undefined ? typesTo(labelOf(id)) : [type]);
+  }
+
+  async linksAt(
+    ids: readonly NodeId[],
+    side: "from" | "to",
+    types: readonly RelationshipType[],
+  ): Promise<readonly LinkRecord[]> {
+    if (types.length === 0) return [];
+    const links = await this.#client.read((transaction) =>
+      linksAt(transaction, ids, { side, types }),
+    );
+    return links.map(({ record }) => record);
   }
 
   search(

@@ -109,3 +109,25 @@ export function readLink(
 ): Numbered<LinkRecord> | undefined {
   return linksWhere(connection, type, "WHERE r.fromNode = ? AND r.toNode = ?", from, to)[0];
 }
+
+/** Relationships of some types that leave or lead to any of these nodes. */
+export function linksAt(
+  connection: Connection,
+  ids: readonly NodeId[],
+  side: "from" | "to",
+  types: readonly RelationshipType[],
+): readonly LinkRecord[] {
+  const numbers = connection
+    .rows("SELECT n FROM node WHERE id IN (SELECT value FROM json_each(?))", JSON.stringify(ids))
+    .map((row) => Number(row[0]));
+  if (numbers.length === 0) return [];
+  const end = side === "from" ? "r.fromNode" : "r.toNode";
+  return types.flatMap((type) =>
+    linksWhere(
+      connection,
+      type,
+      `WHERE ${end} IN (SELECT value FROM json_each(?))`,
+      JSON.stringify(numbers),
+    ).map(({ record }) => record),
+  );
+}

@@ -37,7 +37,7 @@ import { lastSequence } from "./journal-writer.ts";
 import { SqliteKnownGraph } from "./known-graph.ts";
 import { openDatabase } from "./open-database.ts";
 import { readPage } from "./read-page.ts";
-import { linksWhere, nodeNumber, nodesWhere, readNode } from "./read-records.ts";
+import { linksAt, linksWhere, nodeNumber, nodesOf, nodesWhere, readNode } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
 import { nodeColumns } from "./record-columns.ts";
 import { restoreRecords } from "./restore-records.ts";
@@ -102,6 +102,12 @@ export class SqliteStore implements GraphStore {
     return this.#guard((connection) => readNode(connection, id)?.record);
   }
 
+  async nodes(ids: readonly NodeId[]): Promise<readonly NodeRecord[]> {
+    return this.#guard((connection) =>
+      nodesOf(connection, [...new Set(ids)]).map(({ record }) => record),
+    );
+  }
+
   async nodeByKey(label: NodeLabel, key: string): Promise<NodeRecord | undefined> {
     return this.#guard(
       (connection) => nodesWhere(connection, label, "WHERE r.key = ?", key)[0]?.record,
@@ -134,6 +140,14 @@ export class SqliteStore implements GraphStore {
 
   async linksTo(id: NodeId, type?: RelationshipType): Promise<readonly LinkRecord[]> {
     return this.#links(id, "r.toNode", type === undefined ? typesTo(labelOf(id)) : [type]);
+  }
+
+  async linksAt(
+    ids: readonly NodeId[],
+    side: "from" | "to",
+    types: readonly RelationshipType[],
+  ): Promise<readonly LinkRecord[]> {
+    return this.#guard((connection) => linksAt(connection, ids, side, types));
   }
 
   async search(

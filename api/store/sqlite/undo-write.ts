@@ -24,6 +24,9 @@ interface Taken {
   readonly importId?: NodeId;
 }
 
+/** Above so many entries, looking at all ends of the graph once is quicker than at those of each record. */
+const fewEntries = 2000;
+
 /** Takes back a whole import; its Import node stays, marked undone. Errors: `not-found`, those of `takeBack`. */
 export function undoImport(
   connection: Connection,
@@ -31,11 +34,9 @@ export function undoImport(
   occasion: WriteOccasion,
   progress?: Progress,
 ): WriteReceipt {
-  return connection.transaction("write without end checks", () => {
-    const range = labelOf(importId) === "Import" ? importRange(connection, importId) : undefined;
-    if (range === undefined) throw noSuchImport(importId);
-    return takeBack(connection, { ...range, importId }, occasion, progress);
-  });
+  const range = labelOf(importId) === "Import" ? importRange(connection, importId) : undefined;
+  if (range === undefined) throw noSuchImport(importId);
+  return takeBack(connection, { ...range, importId }, occasion, progress);
 }
 
 /** Takes back the write that wrote the sequence number. Errors: `not-found`, those of `takeBack`. */
@@ -45,16 +46,29 @@ export function undoWrite(
   occasion: WriteOccasion,
   progress?: Progress,
 ): WriteReceipt {
-  return connection.transaction("write without end checks", () => {
-    const row = connection.row(
-      "SELECT first, last, import FROM occasion WHERE first <= ? ORDER BY first DESC LIMIT 1",
-      sequence,
-    );
-    const [first, last, importId = null] = row ?? [];
-    if (row === undefined || Number(last) < sequence) throw noSuchWrite(sequence);
-    const range = { first: Number(first), last: Number(last) };
-    const taken = importId === null ? range : { ...range, importId: importId as NodeId };
-    return takeBack(connection, taken, occasion, progress);
+  const row = connection.row(
+    "SELECT first, last, import FROM occasion WHERE first <= ? ORDER BY first DESC LIMIT 1",
+    sequence,
+  );
+  const [first, last, importId = null] = row ?? [];
+  if (row === undefined || Number(last) < sequence) throw noSuchWrite(sequence);
+  const range = { first: Number(first), last: Number(last) };
+  const taken = importId === null ? range : { ...range, importId: importId as NodeId };
+  return takeBack(connection, taken, occasion, progress);
+}
+
+/** What a write wrote never changes, so its range may be read before the transaction; all else is read within. */
+function takeBack(
+  connection: Connection,
+  taken: Taken,
+  occasion: WriteOccasion,
+  progress?: Progress,
+): WriteReceipt {
+  const isLarge = taken.last - taken.first >= fewEntries;
+  return connection.transaction(isLarge ? "write without end checks" : "write", () => {
+    const receipt = putAllBack(connection, taken, occasion, progress);
+    if (isLarge) refuseLooseEnds(connection);
+    return receipt;
   });
 }
 
@@ -64,7 +78,7 @@ export function undoWrite(
  * created (`undo-blocked`). Changes that were themselves taken back do not stand in the way. Taking back an undo does
  * the first write again, which can then be undone once more.
  */
-function takeBack(
+function putAllBack(
   connection: Connection,
   { first, last, importId }: Taken,
   occasion: WriteOccasion,
@@ -88,7 +102,6 @@ function takeBack(
   refuseStandings(standingOn(connection, fates, createdNodes, last));
   const writer = new GraphWriter(connection);
   putBack(writer, [...fates.values()], progress);
-  refuseLooseEnds(connection);
   const counts = { ...writer.counts };
   if (run !== undefined)
     writer.changeNode(run, {
