@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { SqliteStore } from "../../api/store/sqlite/sqlite-store.ts";
 import type { NodeId } from "../../graph-schema/index.ts";
+import { everydayFigures } from "./everyday-figures.ts";
 import type { Figure } from "./figure.ts";
 import { flatFleet, seeded } from "./flat-fleet.ts";
 
@@ -97,6 +98,7 @@ async function largeFigures(path: string): Promise<readonly Figure[]> {
     );
   const sorted = times.toSorted((a, b) => a - b);
   const journalMs = await elapsedMs(() => store.journal({ limit: 100 }));
+  const everyday = await everydayFigures(store, "100 000");
   const undoMs = await elapsedMs(() => store.undoImport(importId as NodeId, occasion));
   await store.close();
   return [
@@ -105,6 +107,7 @@ async function largeFigures(path: string): Promise<readonly Figure[]> {
     atMost("search among 100 000 parts, slowest of 200", at(sorted, 1), "ms", 50),
     shown("share of searches with an answer", found / searches, "1"),
     shown("last 100 entries of the journal", journalMs, "ms"),
+    ...everyday,
     shown(`undo of an import of ${fleet.changes.length} records`, undoMs, "ms"),
   ];
 }
