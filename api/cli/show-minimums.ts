@@ -8,6 +8,11 @@ type Check = MinimumsAnswer["lists"][number]["checks"][number];
 const figure = (check: Check, value: number): string =>
   check.status === "not applicable" || check.status === "to be judged" ? "" : String(value);
 
+const firstFew = (names: readonly string[]): string =>
+  names.length <= 4
+    ? names.join("; ")
+    : `${names.slice(0, 3).join("; ")} and ${names.length - 3} more`;
+
 const columns: readonly TableColumn<Check>[] = [
   { header: "Where", align: "left", cell: (check) => check.place },
   { header: "What it asks", align: "left", flexible: true, cell: (check) => check.asks },
@@ -22,7 +27,7 @@ const columns: readonly TableColumn<Check>[] = [
     cell: (check) =>
       check.unlisted.length === 0
         ? check.words
-        : `${check.words} Aboard but on no parts list of this gear: ${check.unlisted.map(({ part }) => part).join(", ")}.`,
+        : `${check.words} Aboard but on no parts list of this gear: ${firstFew(check.unlisted.map(({ part }) => part))}.`,
   },
 ];
 

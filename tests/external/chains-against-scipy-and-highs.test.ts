@@ -1,5 +1,5 @@
 import { execFileSync } from "node:child_process";
-import highsModule from "highs";
+import highsModule, { type Highs } from "highs";
 import { expect, test } from "vitest";
 import { poissonDemand } from "../../api/scoring/demand/poisson-demand.ts";
 import { chainSteps, type StockedLink } from "../../api/scoring/kit/chain-steps.ts";
@@ -58,7 +58,7 @@ test("chains and trees of Poisson demands have the chance scipy's joint law give
 });
 
 // The package's one declaration file is read as CommonJS, its ES build exports the loader itself.
-const highs = await (highsModule as unknown as typeof highsModule.default)();
+const highs = await (highsModule as unknown as () => Promise<Highs>)();
 
 interface Way {
   readonly cost: number;

@@ -66,13 +66,13 @@ const treeChance = <P extends Priced>(tree: readonly P[], pieces: (one: P) => nu
     tree.map((one) => one.mine.credit + pieces(one)),
   );
 
-/** All ways of buying up to five pieces of each part of a tree that is on sale, as one part sold in lumps. */
+/** All ways of buying up to a dozen pieces of each part of a tree that is on sale, as one part sold in lumps. */
 function everyWay(tree: readonly Priced[]) {
   const ways: { cost: number; log: number }[] = [];
   const visit = (buys: readonly number[]): void => {
     const next = tree[buys.length];
     if (next !== undefined) {
-      for (let x = 0; x <= (next.mine.buyable ? 5 : 0); x++) visit([...buys, x]);
+      for (let x = 0; x <= (next.mine.buyable ? 12 : 0); x++) visit([...buys, x]);
       return;
     }
     const cost = tree.reduce((sum, { price }, at) => sum + price * (buys[at] ?? 0), 0);

@@ -1,4 +1,4 @@
-import highsModule from "highs";
+import highsModule, { type Highs } from "highs";
 import type { NodeId } from "../../graph-schema/index.ts";
 import { figure, type RawGraph, word } from "./independent-graph.ts";
 
@@ -71,7 +71,7 @@ export function thingsFor(
 }
 
 // The package's one declaration file is read as CommonJS, its ES build exports the loader itself.
-const loadHighs = highsModule as unknown as typeof highsModule.default;
+const loadHighs = highsModule as unknown as () => Promise<Highs>;
 
 /**
  * The least cost by HiGHS on the plain model, one binary per further piece of a line, all tiers together.
