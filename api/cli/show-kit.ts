@@ -90,6 +90,12 @@ function showTiers(answer: KitAnswer): void {
   );
 }
 
+/** A chance, or what it lies between where the order of events decides. */
+function betweenWords(atLeast: number, atMost: number): string {
+  const [low, high] = [sureWords(atLeast), sureWords(atMost)];
+  return low === high ? low : `${low} to ${high}`;
+}
+
 function showFunctions({ functions }: KitAnswer): void {
   if (functions.length === 0) return;
   sayHeading("What must work");
@@ -99,8 +105,16 @@ function showFunctions({ functions }: KitAnswer): void {
         { header: "Function", align: "left", flexible: true, cell: (row) => row.function.name },
         { header: "Tier", align: "left", cell: (row) => row.tier },
         { header: "Need", align: "right", cell: (row) => `${row.need} of ${row.fitted}` },
-        { header: "With aboard", align: "right", cell: (row) => sureWords(row.withAboard) },
-        { header: "With kit", align: "right", cell: (row) => sureWords(row.withKit) },
+        {
+          header: "With aboard",
+          align: "right",
+          cell: (row) => betweenWords(row.withAboard, row.withAboardAtMost),
+        },
+        {
+          header: "With kit",
+          align: "right",
+          cell: (row) => betweenWords(row.withKit, row.withKitAtMost),
+        },
         { header: "Reckoned by", align: "left", flexible: true, cell: (row) => row.method },
       ],
       functions,

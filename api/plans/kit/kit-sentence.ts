@@ -69,7 +69,7 @@ export function kitSentence(figures: SentenceFigures): string {
       named === ""
         ? ""
         : `; in the way: ${named}${more > 0 ? ` and ${plural(more, "more", "more")}` : ""}`;
-    return `No stock carries ${vesselName} over ${crossingName} at the asked targets: with all the spares there can be ${out?.tier ?? "one tier"} still runs short in ${chanceWords(1 - (out?.reachable ?? 0))} crossings${way}. Lower that target, or have less that can fail.${unmet}`;
+    return `No stock carries ${vesselName} over ${crossingName} at the asked targets: with any number of spares the ${out?.tier ?? "strictest"} tier still runs short in ${chanceWords(1 - (out?.reachable ?? 0))} crossings${way}. Lower that target, or have less that can fail.${unmet}`;
   }
   const aboard = lines.reduce((sum, line) => sum + line.aboard, 0);
   if (total.buyPieces === 0) {

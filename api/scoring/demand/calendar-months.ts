@@ -1,15 +1,12 @@
 import { Problem } from "../../errors/problem.ts";
+import { dayOfIso, isoOfDay } from "../aboard/calendar.ts";
 
 const MS_PER_DAY = 86_400_000;
 
 /** Whole days from 1970-01-01 to an ISO date (YYYY-MM-DD). Throws `input-invalid` for no real date. */
 export function calendarDayOf(isoDate: string): number {
-  const days = Date.parse(`${isoDate}T00:00:00Z`) / MS_PER_DAY;
-  const real =
-    /^\d{4}-\d{2}-\d{2}$/.test(isoDate) &&
-    Number.isInteger(days) &&
-    new Date(days * MS_PER_DAY).toISOString().startsWith(isoDate);
-  if (real) return days;
+  const day = dayOfIso(isoDate);
+  if (Number.isInteger(day) && isoOfDay(day) === isoDate) return day;
   throw new Problem(
     "input-invalid",
     `A date must be a real day written YYYY-MM-DD; received "${isoDate}". Correct it or leave it out.`,
