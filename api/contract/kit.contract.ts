@@ -399,7 +399,8 @@ export const kitAnswer = z
         comfort: z.array(frontierPoint),
       })
       .meta({
-        description: "Per tier, kits proven least for their own sufficiency, cheapest first",
+        description:
+          "Per tier, kits proven least for their own sufficiency, cheapest first, every piece at its share of a pack and no service kit opened; the kit bought may lie beside the curve",
       }),
     comparison: comparison.optional(),
     notices: z.array(noticeDocument),

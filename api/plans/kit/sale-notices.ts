@@ -48,11 +48,17 @@ export function saleNotices(sale: KitSale): readonly Notice[] {
   const weighsMass = caps.mass !== undefined || sale.problem.objective === "mass";
   const weighsVolume = caps.volume !== undefined || sale.problem.objective === "volume";
   const inLockers = caps.lockers ?? [];
-  const size = (count: number, what: string): void =>
+  const size = (count: number, what: "mass" | "volume"): void => {
+    const stated = sale.offers.some(({ isMassKnown, isVolumeKnown, kind }) =>
+      kind === "aboard" ? false : what === "mass" ? isMassKnown : isVolumeKnown,
+    );
     add(
       "size-unknown",
-      `${plural(count, "line")} to buy ${count === 1 ? "has" : "have"} no stated ${what}; the median of the stated ones stands in, so ${what === "mass" ? "weigh" : "measure"} before you trust the cap.`,
+      stated
+        ? `${plural(count, "line")} to buy ${count === 1 ? "has" : "have"} no stated ${what}; the median of the stated ones stands in, so ${what === "mass" ? "weigh" : "measure"} before you trust the figure.`
+        : `No part on offer has a stated ${what}, so one ${what === "mass" ? "gram" : "millilitre"} stands in for each piece and the figure says only how many there are: state some ${what === "mass" ? "masses" : "volumes"} first.`,
     );
+  };
   if (unknownMass > 0 && (weighsMass || inLockers.some((room) => room.mass !== undefined)))
     size(unknownMass, "mass");
   if (unknownVolume > 0 && (weighsVolume || inLockers.some((room) => room.volume !== undefined)))

@@ -20,6 +20,7 @@ import { settledTerms } from "./money-terms.ts";
 import { QuestionForm } from "./question-form.tsx";
 import { FunctionTable, NoEvidenceTable, UnsparableTable } from "./risk-tables.tsx";
 import { lineChoices, shownLines } from "./shown-lines.ts";
+import { SoldAsList } from "./sold-as-list.tsx";
 import { TierTable } from "./tier-table.tsx";
 import { TradeOffPicture } from "./trade-off-picture.tsx";
 
@@ -67,7 +68,7 @@ function Totals({
       {answer.status === "optimal"
         ? `Proven: no kit smaller in ${objectiveWord[answer.objective]} reaches these targets.`
         : answer.status === "time-limited"
-          ? `Stopped by the clock: at most ${Math.ceil(total.gap * 100)} % above the least possible.`
+          ? `Stopped by the clock: at most ${Math.ceil((100 * answer.sale.gap) / Math.max(1, answer.sale.value))} % above the least possible.`
           : "A target is out of reach of any stock."}
     </p>
   );
@@ -169,6 +170,7 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
               <KitTable answer={kit} shown={shown} {...(part === undefined ? {} : { part })} />
             )}
           </section>
+          <SoldAsList answer={kit} />
           <DoubtSection request={request} />
           <FunctionTable answer={kit} />
           <UnsparableTable answer={kit} />
