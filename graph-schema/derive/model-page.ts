@@ -1,5 +1,6 @@
 import { nodeLabels, relationshipTypes } from "../catalogue.ts";
 import type { PropertyMap } from "../property.ts";
+import { cypherExamples } from "./cypher-examples.ts";
 
 /** The page that documents every label and relationship, in Markdown, from the declarations alone. */
 export function modelPage(): string {
@@ -30,7 +31,24 @@ export function modelPage(): string {
     );
     lines.push(...table(link.properties));
   }
+  lines.push(...asked());
   return `${lines.join("\n")}\n`;
+}
+
+/** How the graph looks on a Neo4j server, and what can be asked of it there. */
+function asked(): string[] {
+  const lines = [
+    "",
+    "## Asking a Neo4j server by hand",
+    "",
+    "On a server the names are those above. Besides, every node has `id`, `key` and `version`, every relationship `version`;",
+    "`extra` holds unknown columns as JSON, `sequence` the number of the change that made it, `searchWords`, `searchNumbers`",
+    "and `searchCode` what a search looks at. Days are ISO text. `Write`, `Change`, `Creations` and `Journal` nodes are the",
+    "journal: read them, but change nothing by hand, for a change made so is in no journal and cannot be undone.",
+  ];
+  for (const { question, query } of cypherExamples)
+    lines.push("", `**${question}**`, "", "```cypher", query, "```");
+  return lines;
 }
 
 const identity = (pieces: readonly string[]): string =>

@@ -18,3 +18,30 @@ export async function cypher(
     await driver.close();
   }
 }
+
+interface Plan {
+  readonly operatorType: string;
+  readonly children: readonly Plan[];
+}
+
+/** The operators by which the server really ran a query (PROFILE), without the names of their databases. */
+export async function profiledOperators(
+  { uri, user, password, database }: Neo4jSettings,
+  query: string,
+  parameters: Readonly<Record<string, unknown>>,
+): Promise<readonly string[]> {
+  const driver = neo4j.driver(uri, neo4j.auth.basic(user, password));
+  const session = driver.session(database === undefined ? {} : { database });
+  try {
+    const { summary } = await session.run(`PROFILE ${query}`, parameters);
+    if (summary.profile === false) throw new Error("The server gave no profile");
+    const flat = (plan: Plan): string[] => [
+      plan.operatorType.replace(/@.*$/, ""),
+      ...plan.children.flatMap(flat),
+    ];
+    return flat(summary.profile as Plan);
+  } finally {
+    await session.close();
+    await driver.close();
+  }
+}

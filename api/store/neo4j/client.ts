@@ -16,6 +16,8 @@ export interface Transaction {
   rows(query: string, parameters?: Parameters): Promise<unknown[][]>;
   /** Rows of a query that returns one list a row; cheaper for very many. */
   lists(query: string, parameters?: Parameters): Promise<unknown[][]>;
+  /** Rows by the names of their columns. */
+  objects(query: string, parameters?: Parameters): Promise<Record<string, unknown>[]>;
   run(query: string, parameters?: Parameters): Promise<void>;
 }
 
@@ -159,6 +161,8 @@ function wrapped(managed: Pick<ManagedTransaction, "run">): Transaction {
       collected(query, parameters, (record) => record.keys.map((_, at) => record.get(at))),
     lists: (query, parameters = {}) =>
       collected(query, parameters, (record) => record.get(0) as unknown[]),
+    objects: async (query, parameters = {}) =>
+      (await managed.run(query, parameters)).records.map((record) => record.toObject()),
     run: async (query, parameters = {}) => {
       await managed.run(query, parameters);
     },

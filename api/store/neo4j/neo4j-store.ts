@@ -35,6 +35,7 @@ import { readJournal } from "./journal.ts";
 import { readKnownGraph } from "./known-graph.ts";
 import { loadWorkingGraph, nothingWanted } from "./load-working-graph.ts";
 import { migrate } from "./migrate.ts";
+import { type About, askServer, type Question } from "./questions.ts";
 import { readPage } from "./read-page.ts";
 import { linksAt, nodesById, nodesByKey, ticked } from "./read-records.ts";
 import { readSnapshot } from "./read-snapshot.ts";
@@ -195,6 +196,11 @@ export class Neo4jStore implements GraphStore {
 
   restore(records: AsyncIterable<StoredRecord>): Promise<void> {
     return restoreRecords(this.#client, records);
+  }
+
+  /** One of the questions that the server answers by itself; see `questions.ts`. */
+  ask(question: Question, about: About): Promise<readonly Readonly<Record<string, unknown>>[]> {
+    return askServer(this.#client, question, about);
   }
 
   sequence(): Promise<number> {
