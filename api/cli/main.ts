@@ -18,6 +18,7 @@ import { addRecordCommands } from "./records.command.ts";
 import { addServeCommand } from "./serve.command.ts";
 import { showProblem } from "./show-problem.ts";
 import { addSimulateCommand } from "./simulate.command.ts";
+import { addStandardiseCommand } from "./standardise.command.ts";
 import { addStockCommands } from "./stock.command.ts";
 import { addSuppliersCommand } from "./suppliers.command.ts";
 import { addUndoCommand } from "./undo.command.ts";
@@ -39,6 +40,7 @@ for (const add of [
   addOverviewCommand,
   addCommonalityCommand,
   addChooseCommand,
+  addStandardiseCommand,
   addSuppliersCommand,
   addOrderCommand,
   addReceiveCommand,

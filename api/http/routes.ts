@@ -16,6 +16,7 @@ import { readinessRoute } from "./readiness.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
+import { standardiseRoute } from "./standardise.route.ts";
 import { stockRoutes } from "./stock.route.ts";
 import { suppliersRoute } from "./suppliers.route.ts";
 import { voyageRoute } from "./voyage.route.ts";
@@ -33,6 +34,7 @@ export const routes: readonly Route[] = [
   simulationRoute,
   commonalityRoute,
   chooseRoute,
+  standardiseRoute,
   suppliersRoute,
   orderRoute,
   ...ordersRoutes,

@@ -5,6 +5,7 @@ import { importFigures } from "./import.bench-figures.ts";
 import { kitFigures } from "./kit.bench-figures.ts";
 import { screenFigures } from "./screen.bench-figures.ts";
 import { simulateFigures } from "./simulate.bench-figures.ts";
+import { standardiseFigures } from "./standardise.bench-figures.ts";
 import { storeFigures } from "./store.bench-figures.ts";
 
 /**
@@ -15,6 +16,7 @@ import { storeFigures } from "./store.bench-figures.ts";
  */
 const benches: Readonly<Record<string, () => Promise<Figure[]>>> = {
   choose: () => chooseFigures(),
+  standardise: () => standardiseFigures(),
   cover: () => coverFigures(),
   kit: () => kitFigures(),
   simulate: () => simulateFigures(),

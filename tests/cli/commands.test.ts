@@ -69,6 +69,14 @@ describe("documents for programs", () => {
           }),
     ],
     [
+      "standardise",
+      ["standardise", "--budget", "250,50", "--years", "3", "--category", "winch"],
+      (app) =>
+        request(app)
+          .post("/api/standardise")
+          .send({ budgetMinor: 25_050, horizonYears: 3, categories: ["winch"] }),
+    ],
+    [
       "a kit as imagined",
       [
         "kit",

@@ -154,6 +154,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   prepareDeparture: (app) => request(app).post("/api/preparation").send({}),
   planVoyage: (app) => request(app).post("/api/voyage").send({}),
   checkMinimums: (app) => request(app).post("/api/minimums").send({}),
+  standardiseGear: (app) => request(app).post("/api/standardise").send({}),
   chooseGear: (app) =>
     request(app)
       .post("/api/choose")

@@ -10,6 +10,7 @@ import { minimumsAnswer } from "../../api/contract/minimums.contract.ts";
 import { orderAnswer } from "../../api/contract/order.contract.ts";
 import { receiveAnswer, savedOrders } from "../../api/contract/orders.contract.ts";
 import { prepareAnswer } from "../../api/contract/prepare.contract.ts";
+import { standardiseAnswer } from "../../api/contract/standardise.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { voyageAnswer } from "../../api/contract/voyage.contract.ts";
 import { checked } from "./checked.ts";
@@ -133,6 +134,13 @@ describe("answers over HTTP", () => {
       const parts = hits.filter((hit) => hit.label === "Part").map((hit) => hit.name);
       expect(parts.toSorted(), text).toEqual(names);
     }
+  });
+
+  it("answers what to standardise on, where nothing can be changed too", async () => {
+    const response = await request(fleet.app).post("/api/standardise").send({ budgetMinor: 0 });
+    const body = checked(response, "/api/standardise", "post", standardiseAnswer);
+    expect(body.changes).toEqual([]);
+    expect(body.sentence).toMatch(/^Nothing aboard Tamarisk can be standardised/);
   });
 
   it("weighs makes for a position, those typed in included, and shows what if beside what is", async () => {
