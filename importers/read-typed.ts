@@ -6,9 +6,11 @@ import {
   relationshipDeclaration,
   relationshipTypeNames,
 } from "../graph-schema/index.ts";
+import type { Cell } from "./cells/cell.ts";
 import { parseDuration } from "./cells/parse-duration.ts";
 import { parseMoney } from "./cells/parse-money.ts";
 import { cellReader } from "./columns/cell-reader.ts";
+import type { FaultCode } from "./row-fault.ts";
 import { type Target, targets } from "./targets.ts";
 
 /** What a typed text means for a record: values to set (money brings its currency), nothing, or the rule it breaks. */
@@ -16,6 +18,19 @@ export type TypedValue =
   | { readonly kind: "values"; readonly values: Properties; readonly note?: string }
   | { readonly kind: "empty" }
   | { readonly kind: "fault"; readonly rule: string; readonly remedy: string };
+
+/** Remedies for one typed value, where those of a column would speak of the file it stands in. */
+const ownRemedies: Partial<Record<FaultCode, string>> = {
+  "date-ambiguous": "Write it as YYYY-MM-DD.",
+  "part-number-mangled": "Look the number up and type it as its maker writes it.",
+};
+
+/** A cell's fault without what it says of the rest of a column or file. */
+const typedFault = ({ code, rule, remedy }: Extract<Cell<unknown>, { kind: "fault" }>) => ({
+  kind: "fault" as const,
+  rule: rule.replace(", and no other date of the column tells which", ""),
+  remedy: (ownRemedies[code] ?? remedy).replace(", or say which decimal mark the file uses", ""),
+});
 
 const conventions = { number: "unknown", dateOrder: "unknown" } as const;
 
@@ -40,7 +55,8 @@ export function readTyped(
   if (target.kind === "money") return readPrice(target, text, currency);
   if (!Object.hasOwn(declared(owner), property)) return undefined;
   const cell = cellReader(target, conventions)(text);
-  if (cell.kind !== "value") return cell;
+  if (cell.kind === "fault") return typedFault(cell);
+  if (cell.kind === "empty") return cell;
   return {
     kind: "values",
     values: { [property]: cell.value },
@@ -50,7 +66,8 @@ export function readTyped(
 
 function readPrice(target: Target, text: string, currency: string | undefined): TypedValue {
   const cell = parseMoney(text, { convention: conventions.number, currency });
-  if (cell.kind !== "value") return cell;
+  if (cell.kind === "fault") return typedFault(cell);
+  if (cell.kind === "empty") return cell;
   return {
     kind: "values",
     values: { [target.property]: cell.value.minor, currency: cell.value.currency },
@@ -60,7 +77,8 @@ function readPrice(target: Target, text: string, currency: string | undefined): 
 
 function readInterval(text: string): TypedValue {
   const cell = parseDuration(text, conventions.number);
-  if (cell.kind !== "value") return cell;
+  if (cell.kind === "fault") return typedFault(cell);
+  if (cell.kind === "empty") return cell;
   const { hours, months } = cell.value;
   return {
     kind: "values",

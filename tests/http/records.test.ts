@@ -196,6 +196,11 @@ describe("an edit", () => {
     expect(response.status).toBe(400);
     const pointers = response.body.errors.map((fault: { pointer: string }) => fault.pointer);
     expect(pointers).toEqual(["/massKg", "/shelfLifeMonths", "/colour", "/volumeLitres"]);
+    const dated = await request(fleet.app)
+      .post("/api/stow")
+      .send({ part: "0040-07", quantity: 1, place: "Box 3", expires: "03/04/2029" });
+    expect(dated.body.detail).toContain("2029-04-03 or 2029-03-04");
+    expect(dated.body.detail).not.toMatch(/column|--date-order/);
     const alone = await edit(row.id, { basedOn: row.version, set: { partNumber: "" } });
     expect(alone.status).toBe(400);
     expect(alone.body.detail).toContain("partNumber");
@@ -371,7 +376,7 @@ describe("a relationship", () => {
       .put(address("USES", "W40", "BP12-S"))
       .send({});
     expect(noQuantity.status).toBe(400);
-    expect(noQuantity.body.detail).toContain("quantity");
+    expect(noQuantity.body.detail).toContain("W40 USES BP12-S must have quantity");
   });
 });
 

@@ -242,6 +242,18 @@ describe("using", () => {
     expect(unknown.historyWords).toContain("W40");
   });
 
+  it("of a part that is not aboard names what interchanges with it and is", async () => {
+    await linkRecords(
+      store,
+      { type: "INTERCHANGES_WITH", from: "=BP12-A", to: seal },
+      { set: { confidence: "confirmed" } },
+      writer,
+    );
+    await expect(take({ part: "=BP12-A", vessel: "Tamarisk" })).rejects.toMatchObject({
+      message: expect.stringContaining("BP12-S (1 usable aboard)"),
+    });
+  });
+
   it("is undone whole: pieces, history and service", async () => {
     const before = await graphPicture(store);
     const { sequence } = await take({ for: "Port primary", quantity: 2 }, "2027-11-20");

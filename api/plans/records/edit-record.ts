@@ -6,7 +6,7 @@ import type { GraphStore } from "../../store/graph-store.ts";
 import { endByWord, recordById, refuseJournal, typeByWord } from "./find-record.ts";
 import { followingKeys, keyWith } from "./key-changes.ts";
 import { changesBetween, changesInWords } from "./property-words.ts";
-import { readValues } from "./read-values.ts";
+import { readValues, refuseWithout } from "./read-values.ts";
 import { ownName, RecordNames } from "./record-names.ts";
 import { type Writer, writeChange } from "./write-record.ts";
 
@@ -32,6 +32,7 @@ export async function editRecord(
   const { set, clear, notes } = readValues(node.label, request.set ?? {});
   const after: Record<string, (typeof set)[string]> = { ...node.properties, ...set };
   for (const name of clear) delete after[name];
+  refuseWithout(node.label, `${node.label} ${ownName(node)}`, after);
   const relinking = await relinkings(store, node, request.links ?? {});
   const key = await keyWith(store, node, after, relinking.leads);
   const changes = [...changesBetween(node.label, node.properties, after), ...relinking.told];

@@ -13,7 +13,7 @@ import { refuseRing } from "./edit-record.ts";
 import { endByWord, typeByWord } from "./find-record.ts";
 import { followingKeys, keyWith } from "./key-changes.ts";
 import { changesBetween, changesInWords } from "./property-words.ts";
-import { readValues } from "./read-values.ts";
+import { readValues, refuseWithout } from "./read-values.ts";
 import { ownName, RecordNames } from "./record-names.ts";
 import { linkDocument } from "./show-record.ts";
 import { type Writer, writeChange } from "./write-record.ts";
@@ -62,6 +62,7 @@ export async function linkRecords(
   const before = link?.properties ?? {};
   const after: Record<string, (typeof set)[string]> = { ...before, ...set };
   for (const name of clear) delete after[name];
+  refuseWithout(type, words(found), after);
   const changes = changesBetween(type, before, after);
   const proposed =
     link === undefined && basedOn === undefined

@@ -81,3 +81,22 @@ function checkTyped(
   const rule = answer.error.issues.map((issue) => issue.message).join("; ");
   return `${rule}; received ${JSON.stringify(value)?.slice(0, 80) ?? "nothing"}. It means: ${declared.meaning}.`;
 }
+
+/** Errors: `input-invalid` where a record would be without a value it must have, naming every such value. */
+export function refuseWithout(
+  owner: NodeLabel | RelationshipType,
+  name: string,
+  properties: Properties,
+): void {
+  const missing = Object.entries(declaredOf(owner)).filter(
+    ([property, { required }]) => required && properties[property] === undefined,
+  );
+  if (missing.length === 0) return;
+  const words = missing.map(([property, { meaning }]) => `${property} (${meaning})`).join(", ");
+  throw new Problem("input-invalid", `${name} must have ${words}, and none was given. Give it.`, {
+    places: missing.map(([property]) => ({
+      pointer: `/${property}`,
+      detail: "a value is required",
+    })),
+  });
+}

@@ -3,6 +3,7 @@ import type { NodeRecord, ProposedChange } from "../../../importers/change-set.t
 import type { UseAnswer, UseRequest } from "../../contract/stock.contract.ts";
 import { Problem } from "../../errors/problem.ts";
 import { dayOfIso } from "../../scoring/aboard/calendar.ts";
+import { partClasses } from "../../scoring/classes/part-classes.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
 import { cautions } from "../cautions.ts";
@@ -51,10 +52,11 @@ export async function usePieces(
     request.for === undefined ? undefined : await recordByWord(store, request.for, ["FittedItem"]);
   const snapshot = await store.snapshot();
   const row = partRow(snapshot, part);
-  const all = lotsOfPart(snapshot, row, dayOfIso(today));
+  const day = dayOfIso(today);
+  const all = lotsOfPart(snapshot, row, day);
   const vessel = await vesselOf(store, snapshot, request, item, all, part);
   const aboard = all.filter((lot) => lot.vessel === vessel);
-  const picked = await picking(store, snapshot, request, aboard, part);
+  const picked = await picking(store, snapshot, request, aboard, part, vessel, day);
   const found = await lineOfUse(store, snapshot, { record: part, row }, item, vessel);
   const why = reasonOf(request, found);
   const changes: ProposedChange[] = [];
@@ -167,6 +169,8 @@ async function picking(
   request: UseRequest,
   aboard: readonly LotAboard[],
   part: NodeRecord,
+  vessel: number,
+  today: number,
 ) {
   const { from, quantity } = request;
   const byId = from === undefined ? [] : aboard.filter(({ id }) => id === from.trim());
@@ -193,10 +197,25 @@ async function picking(
     );
   throw new Problem(
     "input-invalid",
-    `No more pieces can be used than are there; ${plural(quantity, "piece")} of ${partWords(part)} were asked for, ${sum(lots)} usable ${sum(lots) === 1 ? "is" : "are"} ${where}${rest > 0 ? ` and ${rest} that do not count as aboard` : ""}${list.length === 0 ? "" : `: ${list.join("; ")}`}. Correct the number${rest > 0 ? ", or take those too" : ""}.`,
+    `No more pieces can be used than are there; ${plural(quantity, "piece")} of ${partWords(part)} were asked for, ${sum(lots)} usable ${sum(lots) === 1 ? "is" : "are"} ${where}${rest > 0 ? ` and ${rest} that do not count as aboard` : ""}${list.length === 0 ? "" : `: ${list.join("; ")}`}. Correct the number${rest > 0 ? ", or take those too" : ""}${standIns(snapshot, part, vessel, today)}.`,
     {
       places: [{ pointer: "/quantity", detail: `at most ${sum(lots)}` }],
       facts: { usable: sum(lots), others: rest },
     },
   );
+}
+
+/** ", or take 2 of X-1, which stands in for it" where usable pieces of a part that interchanges are aboard; else nothing. */
+function standIns(snapshot: Snapshot, part: NodeRecord, vessel: number, today: number): string {
+  const classes = partClasses(snapshot);
+  const row = partRow(snapshot, part);
+  const others = (classes.members[classes.classOf[row] ?? -1] ?? []).flatMap((member) => {
+    const pieces = lotsOfPart(snapshot, member, today)
+      .filter((lot) => lot.vessel === vessel && lot.state === "usable")
+      .reduce((sum, lot) => sum + lot.quantity, 0);
+    return member === row || pieces === 0
+      ? []
+      : [`${snapshot.parts.partNumber[member] ?? ""} (${pieces} usable aboard)`];
+  });
+  return others.length === 0 ? "" : `, or use what interchanges with it: ${others.join(", ")}`;
 }
