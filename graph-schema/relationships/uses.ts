@@ -397,6 +397,18 @@ export const uses = relationship({
         pt: ["fonte", "fonte da taxa"],
       },
     }),
+    rateConfirmed: yesNo({
+      meaning: "Someone has checked a rate that looks too high to be true; unstated counts as no",
+      headers: {
+        en: ["rate confirmed", "rate checked", "high rate confirmed"],
+        de: ["rate bestätigt", "rate geprüft"],
+        fr: ["taux confirmé", "taux vérifié"],
+        es: ["tasa confirmada"],
+        nl: ["waarde bevestigd"],
+        it: ["tasso confermato"],
+        pt: ["taxa confirmada"],
+      },
+    }),
     rateNote: text({
       meaning: "The publication, page or log the rate was read in",
       headers: { en: ["rate note", "evidence note"] },

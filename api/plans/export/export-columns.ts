@@ -64,6 +64,7 @@ const uses = [
   column("USES.historyUntil", "History until"),
   column("USES.rarity", "Rarity"),
   column("USES.rateSource", "Rate source"),
+  column("USES.rateConfirmed", "Rate confirmed"),
   column("USES.rateNote", "Rate note"),
 ];
 const supplier = [

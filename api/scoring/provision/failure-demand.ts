@@ -82,10 +82,11 @@ export function failureDemand(
   const rarity = rarityClasses[(uses.rarity[line] ?? 0) - 1];
   const pieceYears = quantity * exposure.years;
 
-  if (hasRate && basis === 1 && rate > absurdPer1000Hours) {
+  const isConfirmed = uses.rateConfirmed[line] === 1;
+  if (hasRate && basis === 1 && rate > absurdPer1000Hours && !isConfirmed) {
     notices.push({
       code: "rate-absurd",
-      text: `${snapshot.parts.partNumber[part]}: a rate of ${rate} per 1000 hours is above ${absurdPer1000Hours}; check that its basis is right.`,
+      text: `${snapshot.parts.partNumber[part]}: a rate of ${rate} per 1000 hours is above ${absurdPer1000Hours}; check its basis. It is counted as it stands; once checked, mark it "rate confirmed".`,
     });
   }
   if (hasHistory) {

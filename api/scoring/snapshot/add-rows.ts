@@ -171,6 +171,7 @@ function usesRow(properties: Properties): Row {
     usedOverYears: numberOf(properties["usedOverYears"]),
     rarity: code(rarityClasses, properties["rarity"]),
     rateSource: code(rateSources, properties["rateSource"]),
+    rateConfirmed: properties["rateConfirmed"] === true ? 1 : 0,
   };
 }
 

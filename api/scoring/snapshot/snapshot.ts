@@ -78,6 +78,8 @@ export interface Snapshot {
     readonly rarity: Uint8Array;
     /** 0 unstated, 1 maker, 2 published, 3 own history, 4 class assumption. */
     readonly rateSource: Uint8Array;
+    /** 1 where someone has checked a rate that looks too high. */
+    readonly rateConfirmed: Uint8Array;
   };
   readonly services: {
     readonly id: readonly NodeId[];

@@ -22,6 +22,7 @@ export const usesProperties = [
   "usedOverYears",
   "rarity",
   "rateSource",
+  "rateConfirmed",
 ] as const;
 const at = (name: (typeof usesProperties)[number]): number => usesProperties.indexOf(name);
 
@@ -52,5 +53,6 @@ export function usesColumns(rows: readonly Row[]): Omit<Snapshot["uses"], "start
     usedOverYears: numbers(rows, at("usedOverYears")),
     rarity: codes(rows, at("rarity"), rarityClasses, 1, 0),
     rateSource: codes(rows, at("rateSource"), rateSources, 1, 0),
+    rateConfirmed: yesNos(rows, at("rateConfirmed"), 0),
   };
 }
