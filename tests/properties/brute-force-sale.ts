@@ -27,6 +27,31 @@ function* everyPurchase(problem: SaleProblem): Generator<Int32Array> {
   }
 }
 
+/** Whether units fit into lockers, every placing tried. */
+function fits(problem: SaleProblem, units: ArrayLike<number>): boolean {
+  const rooms = (problem.caps.lockers ?? []).map((room) => ({
+    mass: room.mass ?? Infinity,
+    volume: room.volume ?? Infinity,
+  }));
+  const loose = problem.offers.flatMap((offer, u) =>
+    Array.from({ length: units[u] ?? 0 }, () => offer.uses),
+  );
+  const place = (at: number): boolean => {
+    const unit = loose[at];
+    if (unit === undefined) return true;
+    return rooms.some((room) => {
+      if (room.mass < unit.mass || room.volume < unit.volume) return false;
+      room.mass -= unit.mass;
+      room.volume -= unit.volume;
+      const done = place(at + 1);
+      room.mass += unit.mass;
+      room.volume += unit.volume;
+      return done;
+    });
+  };
+  return place(0);
+}
+
 /** The best value over every purchase there is, by the definitions alone; undefined where none will do. */
 export function bestByTrying(problem: SaleProblem): number | undefined {
   let best: number | undefined;
@@ -48,7 +73,8 @@ export function bestByTrying(problem: SaleProblem): number | undefined {
           0,
         )
       : judged.uses[problem.objective];
-    if (best === undefined || (isMost ? value > best : value < best)) best = value;
+    if (best !== undefined && (isMost ? value <= best : value >= best)) continue;
+    if (problem.caps.lockers === undefined || fits(problem, units)) best = value;
   }
   return best;
 }

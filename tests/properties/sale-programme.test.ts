@@ -55,3 +55,23 @@ test("under caps on money, mass and volume the most is had that trying every pur
   }
   expect(possible).toBeGreaterThan(8);
 }, 60_000);
+
+test("in lockers the best is had that trying every purchase and every placing finds", async () => {
+  let possible = 0;
+  for (let seed = 0; seed < 12; seed++) {
+    const random = seededRandom(seed + 300);
+    const problem = randomSale({ parts: 2, kits: 1, packs: 0.5, tiers: 3, levels: 4 }, seed);
+    const room = () => ({
+      mass: Math.round(2500 * random()),
+      ...(random() < 0.5 ? { volume: Math.round(1500 * random()) } : {}),
+    });
+    const stowed: SaleProblem = {
+      ...problem,
+      targets: [0.8, 0.9, 0.5],
+      aim: seed % 3 === 0 ? "least" : "most",
+      caps: { lockers: [room(), room()] },
+    };
+    if (await expectBest(stowed)) possible++;
+  }
+  expect(possible).toBeGreaterThan(4);
+}, 60_000);
