@@ -16,27 +16,37 @@ export interface Bought {
   readonly words: string;
 }
 
-/** Returns what is bought for one row of the kit. O(purchases). */
-export function boughtFor(kit: SoldKit, at: number): Bought {
-  let fromKits = 0;
-  let costMinor = 0;
-  let first: VesselOffer | undefined;
-  const words: string[] = [];
+/** Returns what is bought for each row of the kit. O(rows + purchases). */
+export function boughtForRows(kit: SoldKit): readonly Bought[] {
+  const found = kit.rows.map(() => ({
+    fromKits: 0,
+    costMinor: 0,
+    first: undefined as VesselOffer | undefined,
+    words: [] as string[],
+  }));
   for (const { offer, units, rows } of kit.sale.purchases) {
-    const given = rows.find(({ row }) => row === at);
-    if (given === undefined || offer.kind === "aboard") continue;
-    if (offer.kind === "kit") {
-      fromKits += given.pieces * units;
-      words.push(plural(units * offer.pack, "service kit"));
-    } else {
-      first ??= offer;
-      costMinor += kit.prices.anyKnown ? offer.priceMinor * units : 0;
-      if (offer.pack > 1) words.push(`${plural(units, "pack")} of ${offer.pack}`);
-      else words.push(String(units));
+    if (offer.kind === "aboard") continue;
+    for (const { row, pieces } of rows) {
+      const own = found[row];
+      if (own === undefined) continue;
+      if (offer.kind === "kit") {
+        own.fromKits += pieces * units;
+        own.words.push(plural(units * offer.pack, "service kit"));
+      } else {
+        own.first ??= offer;
+        own.costMinor += kit.prices.anyKnown ? offer.priceMinor * units : 0;
+        if (offer.pack > 1) own.words.push(`${plural(units, "pack")} of ${offer.pack}`);
+        else own.words.push(String(units));
+      }
     }
   }
-  return { fromKits, costMinor, first, words: words.join(" and ") };
+  return found.map((own) => ({ ...own, words: own.words.join(" and ") }));
 }
+
+const nothing: Bought = { fromKits: 0, costMinor: 0, first: undefined, words: "" };
+
+/** What is bought for one row of those. */
+export const boughtAt = (all: readonly Bought[], row: number): Bought => all[row] ?? nothing;
 
 /**
  * Returns, per row, the pieces bought that could stay ashore, one part at a time, with the tier's target kept.

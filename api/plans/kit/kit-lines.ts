@@ -9,7 +9,7 @@ import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import { type KitRow, shortOfRow, type VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { chanceWords, meanWords, moneyWords, plural } from "../words.ts";
-import { type Bought, boughtFor, leftovers } from "./bought-for.ts";
+import { type Bought, boughtAt, boughtForRows, leftovers } from "./bought-for.ts";
 import { chainOf, interchangeOf } from "./line-substitutes.ts";
 
 export const tierNames = ["safety", "passage", "comfort"] as const;
@@ -65,12 +65,13 @@ function shownPart(kit: VesselKit, row: KitRow): number {
 export function kitLines(snapshot: Snapshot, kit: SoldKit, passage: Passage): KitDocument["lines"] {
   const until = usableUntilDay(passage);
   const leftover = leftovers(kit);
+  const boughtRows = boughtForRows(kit);
   const lines = kit.rows.map((row, at): KitLine => {
     const part = shownPart(kit, row);
     const { parts, makers, suppliers } = snapshot;
     const members = kit.classes.members[row.demand.partClass] ?? [];
     const price = kit.prices.price(row.demand.partClass);
-    const bought = boughtFor(kit, at);
+    const bought = boughtAt(boughtRows, at);
     const from = bought.first ?? price;
     const isChained = (kit.groups[row.group]?.rows.length ?? 1) > 1;
     const short = {

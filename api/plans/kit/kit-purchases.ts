@@ -57,7 +57,7 @@ export function kitPurchases(
           asked: asked.has(kit.classes.classOf[part] ?? -1),
         })),
         lockers: lockersOf(purchase, limits.lockerNames),
-        words: purchaseWords(snapshot, kit, purchase),
+        words: purchaseWords(snapshot, kit, purchase, asked),
       };
     })
     .sort(
@@ -81,9 +81,13 @@ function lockersOf(
   return [...counts].map(([locker, units]) => ({ locker: names[locker] ?? "", units }));
 }
 
-function purchaseWords(snapshot: Snapshot, kit: SoldKit, { offer, units }: Purchase): string {
+function purchaseWords(
+  snapshot: Snapshot,
+  kit: SoldKit,
+  { offer, units }: Purchase,
+  asked: ReadonlySet<number>,
+): string {
   const name = `${snapshot.parts.partNumber[offer.part] ?? ""} ${snapshot.parts.description[offer.part] ?? ""}`;
-  const asked = new Set(kit.rows.map((row) => row.demand.partClass));
   const wanted = offer.inside
     .filter(({ part }) => asked.has(kit.classes.classOf[part] ?? -1))
     .reduce((sum, { pieces }) => sum + pieces * units, 0);
