@@ -4,6 +4,7 @@ import { keepSnapshot } from "../plans/keep-snapshot.ts";
 import { openDemo } from "../plans/open-demo.ts";
 import { planKit } from "../plans/plan-kit.ts";
 import type { GraphStore } from "../store/graph-store.ts";
+import { type DatabasePlace, locateDatabase } from "./locate-database.ts";
 import { type GlobalOptions, openForWriting } from "./open-graph.ts";
 import { demoFolder, packageVersion, uiFolder } from "./package-root.ts";
 import { readPort } from "./read-options.ts";
@@ -61,6 +62,12 @@ function openBrowser(address: string): void {
   child.unref();
 }
 
+/** Where the data lives, in words. */
+const databaseWords = (place: DatabasePlace): string =>
+  place.kind === "server"
+    ? "On the graph server this program was pointed to"
+    : `In the file ${place.path}`;
+
 const untilStopped = (): Promise<void> =>
   new Promise((resolve) => {
     for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
@@ -90,6 +97,7 @@ export function addServeCommand(program: Command): void {
           now: () => new Date(),
           uiFolder,
           version: packageVersion(),
+          database: databaseWords(locateDatabase(options.db)),
           report: showProblem,
         });
         const tries = options.port === undefined ? portsTried : 1;

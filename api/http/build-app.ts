@@ -17,6 +17,8 @@ export interface AppParts {
   /** Folder of the built screen; without it only the API is served. */
   readonly uiFolder?: string;
   readonly version?: string;
+  /** Where the data lives, in words, for whoever looks at the settings. */
+  readonly database?: string;
   /** Told of every failure that is the program's own. */
   readonly report?: (error: unknown) => void;
 }
@@ -51,7 +53,14 @@ export function buildApp(parts: AppParts): Express {
     response.setHeader("Cache-Control", "no-store");
     next();
   });
-  const context = { store: keepSnapshot(parts.store), now: parts.now };
+  const context = {
+    store: keepSnapshot(parts.store),
+    now: parts.now,
+    about: {
+      version: parts.version ?? "0.0.0",
+      database: parts.database ?? "In memory only",
+    },
+  };
   for (const route of routes as readonly Route[]) mountRoute(app, route, context);
   const description = describeApi(routes, parts.version ?? "0.0.0");
   app.get(openApiPath, (_request, response) => {

@@ -6,6 +6,8 @@ import type { GraphStore } from "../store/graph-store.ts";
 export interface RouteContext {
   readonly store: GraphStore;
   readonly now: () => Date;
+  /** Which program this is, and where its data lives, in words. */
+  readonly about?: { readonly version: string; readonly database: string };
 }
 
 /** A downloadable text answer. */

@@ -1,3 +1,4 @@
+import { aboutRoute } from "./about.route.ts";
 import { backupRoute } from "./backup.route.ts";
 import { chooseRoute } from "./choose.route.ts";
 import { commonalityRoute } from "./commonality.route.ts";
@@ -23,6 +24,7 @@ import { voyageRoute } from "./voyage.route.ts";
 
 /** Every route of the API, once: the app mounts them, OpenAPI describes them. */
 export const routes: readonly Route[] = [
+  aboutRoute,
   overviewRoute,
   readinessRoute,
   findRoute,

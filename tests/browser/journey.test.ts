@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import type { Server } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildApp } from "../../api/http/build-app.ts";
 import type { GraphStore } from "../../api/store/graph-store.ts";
@@ -172,6 +172,54 @@ describe.skipIf(!hasChromium && !mustRun)(
 
       expect(complaints).toEqual([]);
       expect(reported).toEqual([]);
+      await page.context().close();
+    }, 90_000);
+
+    it("leads from an import to the printed kit by keyboard alone", async () => {
+      const { page, complaints } = await openPage(browser, laptop);
+      await page.addInitScript(() => {
+        window.print = () => {
+          document.documentElement.dataset["printed"] = "yes";
+        };
+      });
+      // Listened for from the start: the browser hands choosers over only once somebody has asked for them.
+      page.on("filechooser", (chooser) => {
+        void chooser.setFiles({
+          name: "curlew.csv",
+          mimeType: "text/csv",
+          buffer: Buffer.from(list),
+        });
+      });
+      await page.goto(address);
+      await page.getByRole("heading", { level: 1 }).waitFor();
+      /** Presses Tab until the wanted thing has the focus, as someone without a mouse would. */
+      const tabTo = async (wanted: Locator) => {
+        await wanted.waitFor();
+        for (let presses = 0; presses < 120; presses++) {
+          await page.keyboard.press("Tab");
+          if (await wanted.evaluate((element) => element === document.activeElement)) return;
+        }
+        throw new Error("not reached in 120 presses of Tab");
+      };
+      await tabTo(page.getByRole("link", { name: "Import a first list" }));
+      await page.keyboard.press("Enter");
+      await tabTo(page.getByRole("button", { name: "Choose a file" }));
+      await page.keyboard.press("Enter");
+      await tabTo(page.getByRole("button", { name: /^Take in \d+ rows/ }));
+      await page.keyboard.press("Enter");
+      await tabTo(page.getByRole("link", { name: "What must we carry?" }));
+      await page.keyboard.press("Enter");
+      await page.getByRole("heading", { name: "The kit, and why" }).waitFor();
+      await tabTo(page.getByRole("button", { name: "Print" }));
+      await page.keyboard.press("Enter");
+      await expect.poll(() => page.locator("html").getAttribute("data-printed")).toBe("yes");
+      // The skip link leads past the masthead at the first press on any page.
+      await page.reload();
+      await page.getByRole("heading", { name: "The kit, and why" }).waitFor();
+      await page.keyboard.press("Tab");
+      await page.keyboard.press("Enter");
+      expect(await page.evaluate(() => document.activeElement?.tagName)).toBe("MAIN");
+      expect(complaints).toEqual([]);
       await page.context().close();
     }, 90_000);
   },

@@ -86,7 +86,7 @@ describe.skipIf(!hasChromium && !mustRun)(
           }
           expect(complaints).toEqual([]);
           await page.context().close();
-        }, 90_000);
+        }, 400_000);
 
     it("brings less than 250 kB of compressed script before the first page stands", async () => {
       const { page } = await openPage(browser, sizes[1]);
@@ -117,7 +117,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       await page.getByRole("option").first().waitFor();
       expect(await otherLight(browser, await page.screenshot()), "an open list").toBe(0);
       await page.context().close();
-    }, 60_000);
+    }, 240_000);
 
     it("goes back to the former question, and a shared address asks the same one", async () => {
       const { page } = await openPage(browser, sizes[1]);

@@ -4,6 +4,8 @@ import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
 import { measureText, plural } from "../../components/figures.ts";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
 import { post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { useRecords } from "../../data/use-records.ts";
@@ -27,6 +29,34 @@ function Needs({ answer }: { readonly answer: ChooseAnswer }) {
     </p>
   );
 }
+
+const makeColumns: readonly Column<FittedMake>[] = [
+  {
+    id: "model",
+    name: "Make",
+    kind: "name",
+    cell: ({ model, vessel, items }) => (
+      <a
+        className="row-link"
+        href={writeRoute("choosing", [
+          ["vessel", vessel.id],
+          ["items", items.map(({ id }) => id).join(",")],
+        ])}
+      >
+        {model.name}
+      </a>
+    ),
+    value: ({ model }) => model.name,
+  },
+  { id: "vessel", name: "Vessel", cell: ({ vessel }) => vessel.name },
+  { id: "items", name: "Fitted", kind: "number", cell: ({ items }) => items.length },
+  {
+    id: "where",
+    name: "Where",
+    kind: "wordy",
+    cell: ({ items }) => items.map(({ name }) => name).join(", "),
+  },
+];
 
 /** The verdict: its first sentence as the answer, the rest as the reasons they are. */
 function Verdict({
@@ -147,6 +177,16 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
         <p>
           <a href={writeRoute("import")}>Import a list of gear</a> first.
         </p>
+      )}
+      {request === undefined && makes.length > 0 && (
+        <DataTable
+          caption="Gear that could be replaced"
+          className="tall"
+          sorts
+          columns={makeColumns}
+          rows={makes}
+          rowKey={({ key: make }) => make}
+        />
       )}
       {request !== undefined && answer.value === undefined && answer.waiting && (
         <p className="loading" role="status">

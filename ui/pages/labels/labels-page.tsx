@@ -141,7 +141,12 @@ export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, stri
           No locker is on file yet. <a href={writeRoute("lockers")}>Add one</a> first.
         </p>
       )}
-      <div className="label-sheets">
+      <section
+        className="label-sheets"
+        aria-label="Sheets of labels"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling box must be reachable by keyboard (WCAG 2.1.1)
+        tabIndex={0}
+      >
         {sheets.map((labels, number) => (
           <section
             // biome-ignore lint/suspicious/noArrayIndexKey: sheets have no id and never reorder
@@ -171,7 +176,7 @@ export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, stri
             )}
           </section>
         ))}
-      </div>
+      </section>
     </>
   );
 }

@@ -161,7 +161,9 @@ export function LockersPage({ query }: { readonly query: ReadonlyMap<string, str
               <Notices notices={due.value?.notices ?? []} />
             </div>
           </div>
-          <Cautions title="Read with every list" cautions={due.value?.cautions ?? []} />
+          {due.value !== undefined && (
+            <Cautions title="Read with every list" cautions={due.value.cautions} />
+          )}
           {isPrinting && (
             <LockerSheets
               places={places.filter(({ id }) => open.within.has(id))}

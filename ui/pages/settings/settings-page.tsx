@@ -4,7 +4,10 @@ import { SchemeSwitch } from "../../components/scheme.tsx";
 import { TextBox } from "../../components/text-box.tsx";
 import { type Preferences, setPreferences, usePreferences } from "../../data/preferences.ts";
 import { writeRoute } from "../../routing/route.ts";
+import { About } from "./about.tsx";
+import { ChangeList } from "./change-list.tsx";
 import { RateTable } from "./rate-table.tsx";
+import { TakeAway } from "./take-away.tsx";
 
 function OneOf<Name extends "units" | "paper">({
   label,
@@ -126,6 +129,9 @@ export function SettingsPage() {
           Printed in the square code of each label, so that a phone opens the locker it hangs on.
         </p>
       </section>
+      <TakeAway />
+      <ChangeList />
+      <About />
       <p>
         <a href={writeRoute("patterns")}>The pattern book</a> shows every piece this screen is built
         of.

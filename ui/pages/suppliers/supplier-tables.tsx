@@ -101,30 +101,3 @@ export const StakeTable = ({
     rowKey={({ part }) => part.id}
   />
 );
-
-type Overlap = SuppliersAnswer["overlaps"][number];
-
-const overlapColumns: readonly Column<Overlap>[] = [
-  { id: "a", name: "Supplier", kind: "name", cell: ({ a }) => a.name },
-  { id: "b", name: "and", cell: ({ b }) => b.name },
-  whole("shared", "Shared parts", ({ shared }) => shared),
-  {
-    id: "jaccard",
-    name: "Of what either sells",
-    kind: "number",
-    cell: ({ jaccard }) => `${Math.round(100 * jaccard)} %`,
-    value: ({ jaccard }) => jaccard,
-  },
-];
-
-/** Pairs of suppliers that sell the same parts: where one can stand in for the other. */
-export const OverlapTable = ({ rows }: { readonly rows: SuppliersAnswer["overlaps"] }) => (
-  <DataTable
-    caption="Suppliers that sell the same parts"
-    className="tall"
-    sorts
-    columns={overlapColumns}
-    rows={rows}
-    rowKey={({ a, b }) => `${a.id} ${b.id}`}
-  />
-);

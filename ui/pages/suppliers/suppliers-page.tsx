@@ -10,8 +10,9 @@ import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { OverlapPicture } from "./overlap-picture.tsx";
 import { ReachPicture } from "./reach-picture.tsx";
-import { OverlapTable, StakeTable, SupplierTable } from "./supplier-tables.tsx";
+import { StakeTable, SupplierTable } from "./supplier-tables.tsx";
 import { WebSection } from "./web-section.tsx";
 
 const all = "all";
@@ -86,7 +87,7 @@ export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, s
               {value.overlaps.length > 0 && (
                 <section aria-labelledby="overlap-title">
                   <h2 id="overlap-title">Where one can stand in for another</h2>
-                  <OverlapTable rows={value.overlaps} />
+                  <OverlapPicture answer={value} />
                 </section>
               )}
             </>
