@@ -6,6 +6,7 @@ export const aboutAnswer = z
     version: z.string(),
     database: z.string().meta({ description: "The file or server, in words" }),
     today: z.iso.date(),
+    vessels: z.number().int().meta({ description: "Read from the database: it answers" }),
   })
   .meta({ id: "AboutAnswer" });
 

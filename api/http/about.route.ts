@@ -12,9 +12,10 @@ export const aboutRoute = getRoute(
   },
   z.strictObject({}),
   aboutAnswer,
-  async (_call, { about, now }) => ({
+  async (_call, { about, store, now }) => ({
     version: about?.version ?? "0.0.0",
     database: about?.database ?? "In memory only",
     today: todayOf(now()),
+    vessels: await store.count("Vessel"),
   }),
 );

@@ -1,8 +1,6 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import type { Figure } from "../bench/figure.ts";
+import { firstScriptBytes } from "./first-scripts.ts";
 import { framesWhileScrolling } from "./frames.ts";
 import { largeCommonality } from "./large-answers.ts";
 import { hasChromium, openBrowser, openPage } from "./open-browser.ts";
@@ -67,21 +65,12 @@ export async function measureScreen(): Promise<readonly Figure[]> {
   const demo = await openDemoScreen();
   try {
     const { page } = await openPage(browser, laptop);
-    const scripts: string[] = [];
-    page.on("request", (request) => {
-      const { pathname } = new URL(request.url());
-      if (pathname.endsWith(".js") && pathname.includes("/assets/")) scripts.push(pathname);
-    });
     const from = performance.now();
     await page.goto(`${demo.address}/#/overview`);
     await page.getByRole("heading", { level: 1 }).waitFor();
     const interactive = performance.now() - from;
-    const first = [...scripts];
     await page.getByRole("heading", { name: "What needs attention" }).waitFor();
-    const kilobytes =
-      first
-        .map((path) => gzipSync(readFileSync(join(demo.built, path))).byteLength)
-        .reduce((sum, size) => sum + size, 0) / 1000;
+    const kilobytes = firstScriptBytes(demo.built) / 1000;
     await page.waitForTimeout(2500);
     const changes = await routeChanges(page);
     await page.route("**/api/commonality", (route) => route.fulfill({ json: largeCommonality() }));

@@ -103,6 +103,15 @@ describe.skipIf(!hasChromium && !mustRun)(
       await page.getByRole("textbox", { name: /^description/ }).fill("Spare strainer");
       await page.getByRole("button", { name: "Add it" }).click();
       await page.getByRole("heading", { name: "Mordanvik › 00-NEW-1" }).waitFor();
+      // Where it is used: by the model's own name; then a line's further values, and the line out again.
+      await page.getByRole("button", { name: "Add to: where it is used" }).click();
+      await page.getByRole("textbox", { name: /^Model/ }).fill("MV6-240");
+      await page.getByRole("textbox", { name: /^quantity/ }).fill("2");
+      await page.getByRole("button", { name: "Add it" }).click();
+      await page.getByRole("button", { name: "More about where it is used MV6-240" }).click();
+      expect(await axeFindings(page)).toEqual([]);
+      await page.getByRole("button", { name: "Take this line out" }).click();
+      await page.getByRole("heading", { name: "Where it is used" }).waitFor({ state: "detached" });
       await page.context().close();
     }, 60_000);
 

@@ -13,7 +13,8 @@ it("tells which program answers and where its data lives", async () => {
   const database = "In the file /somewhere/graph.db";
   const app = buildApp({ store, now, version: "1.2.3", database });
   const body = checked(await request(app).get("/api/about"), "/api/about", "get", aboutAnswer);
-  expect(body).toEqual({ version: "1.2.3", database, today: now().toISOString().slice(0, 10) });
+  const today = now().toISOString().slice(0, 10);
+  expect(body).toEqual({ version: "1.2.3", database, today, vessels: 0 });
 });
 
 it("says so where the data is in memory only", async () => {

@@ -143,6 +143,7 @@ describe("problems over HTTP", () => {
 
 /** Ways to reach a route, so that each of its declared problems can be made to happen in the store below it. */
 const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
+  tellAbout: (app) => request(app).get("/api/about"),
   surveyReadiness: (app) => request(app).get("/api/readiness"),
   surveyGraph: (app) => request(app).get("/api/overview"),
   findSpares: (app) => request(app).get("/api/find?text=spring"),

@@ -63,5 +63,13 @@ export const editLink = (
   edit: LinkRequest,
 ): Promise<LinkAnswer> => send<LinkAnswer>(link(type, from, to), edit, "PUT");
 
+export const takeLinkAway = (
+  type: string,
+  from: string,
+  to: string,
+  version: number,
+): Promise<LinkAnswer> =>
+  change<LinkAnswer>(`${link(type, from, to)}?version=${version}`, { method: "DELETE" });
+
 export const undoChange = (sequence: number): Promise<UndoChangeAnswer> =>
   change<UndoChangeAnswer>(`/api/history/${sequence}/undo`, { method: "POST" });

@@ -43,9 +43,14 @@ const pages = new Map<string, Page>([
 /** Fetches the other pages once the first stands, so that going to them takes no time. */
 function useIdleFetch(): void {
   useEffect(() => {
-    const timer = window.setTimeout(() => {
+    const all = () => {
       for (const fetch of Object.values(fetched)) void fetch().catch(() => undefined);
-    }, 1200);
+    };
+    // Where a browser cannot tell when it is idle, a pause stands in.
+    const timer = window.setTimeout(() => {
+      if ("requestIdleCallback" in window) window.requestIdleCallback(all, { timeout: 5_000 });
+      else all();
+    }, 1_500);
     return () => window.clearTimeout(timer);
   }, []);
 }

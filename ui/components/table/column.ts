@@ -40,6 +40,9 @@ export function compareValues(a: string | number | null, b: string | number | nu
 
 const collator = new Intl.Collator("en", { numeric: true });
 
+/** The id of what a row opens to; an id holds no spaces. */
+export const openIdOf = (key: string): string => `open-${key.replaceAll(/[^\w:.-]+/g, "-")}`;
+
 /** Classes of a column's cells and heading. */
 export const cellClass = <Row>(column: Column<Row>): string =>
   [

@@ -8,7 +8,7 @@ import {
   useRef,
   useState,
 } from "react";
-import { type Column, cellClass, compareValues, plainValue } from "./column.ts";
+import { type Column, cellClass, compareValues, openIdOf, plainValue } from "./column.ts";
 import { type Detail, TableRow } from "./table-row.tsx";
 import { longTable, rowHeightNow, useRowWindow } from "./use-row-window.ts";
 
@@ -100,7 +100,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
     if (opened === undefined) return;
     setOpen((before) => new Set([...before, opened]));
     requestAnimationFrame(() =>
-      document.getElementById(`open-${opened}`)?.previousElementSibling?.scrollIntoView({
+      document.getElementById(openIdOf(opened))?.previousElementSibling?.scrollIntoView({
         block: "start",
       }),
     );

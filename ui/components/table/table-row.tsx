@@ -2,7 +2,7 @@ import { ChevronRight } from "lucide-react";
 import { Fragment, memo, type ReactNode } from "react";
 import { Button } from "react-aria-components";
 import { WhyNumber } from "../why.tsx";
-import { type Column, cellClass, plainValue } from "./column.ts";
+import { type Column, cellClass, openIdOf, plainValue } from "./column.ts";
 
 /** What a row opens to. */
 export interface Detail<Row> {
@@ -26,7 +26,7 @@ interface RowProps<Row> {
 
 function PlainRow<Row>(props: RowProps<Row>) {
   const { row, index, id, columns, className, isOpen, onToggle, detail, at } = props;
-  const openId = `open-${id}`;
+  const openId = openIdOf(id);
   const head = columns.findIndex((column) => column.kind === "name");
   const headColumn = columns[head];
   const rowName = headColumn === undefined ? "" : String(plainValue(headColumn, row, index) ?? "");

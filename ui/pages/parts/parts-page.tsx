@@ -12,6 +12,7 @@ import { ListFilter } from "../records/list-filter.tsx";
 import { ListPage } from "../records/list-page.tsx";
 import { numberColumn, ownerColumn, textOf } from "../records/record-columns.ts";
 import { RecordPanel } from "../records/record-panel.tsx";
+import { PartAboard } from "./part-aboard.tsx";
 
 const columnsOf = (
   units: "metric" | "imperial",
@@ -119,19 +120,22 @@ export function PartsPage({ query }: { readonly query: ReadonlyMap<string, strin
         part === undefined ? undefined : (
           <RecordPanel id={part} closeAddress={writeRoute("parts", [["text", text]])}>
             {({ record }) => (
-              <p className="record-ways">
-                <a
-                  href={writeRoute("crossing", [
-                    ["show", "all"],
-                    ["part", record.id],
-                  ])}
-                >
-                  Why and how many for the crossing
-                </a>
-                <a href={writeRoute("suppliers", [["part", record.id]])}>
-                  Its gear and suppliers as a picture
-                </a>
-              </p>
+              <>
+                <PartAboard id={record.id} number={record.name} />
+                <p className="record-ways">
+                  <a
+                    href={writeRoute("crossing", [
+                      ["show", "all"],
+                      ["part", record.id],
+                    ])}
+                  >
+                    Why and how many for the crossing
+                  </a>
+                  <a href={writeRoute("suppliers", [["part", record.id]])}>
+                    Its gear and suppliers as a picture
+                  </a>
+                </p>
+              </>
             )}
           </RecordPanel>
         )

@@ -3,16 +3,14 @@ import { Plus } from "lucide-react";
 import { useState } from "react";
 import { Button, Form, Input, Label, TextField } from "react-aria-components";
 import type { ProblemDocument } from "../../../api/contract/problem.contract.ts";
-import { Choice } from "../../components/choice.tsx";
 import { kindWord } from "../../components/kind-words.ts";
 import { ProblemNote } from "../../components/notice.tsx";
 import { tellChange } from "../../data/last-change.ts";
 import { createRecord } from "../../data/records-client.ts";
-import type { SchemaProperty } from "../../data/schema-owner.ts";
 import { problemOf } from "../../data/use-answer.ts";
 import { goTo } from "../../routing/route.ts";
 import { hitAddress } from "../../shell/hit-address.ts";
-import { propertyWord } from "./value-words.ts";
+import { GivenField } from "./given-field.tsx";
 
 /** A record a new one must lead to, named by the person: "Maker". */
 export interface AskedLink {
@@ -20,44 +18,6 @@ export interface AskedLink {
   readonly label: string;
   readonly value?: string;
   readonly isNeeded: boolean;
-}
-
-function GivenField({
-  field,
-  value,
-  onChange,
-}: {
-  readonly field: SchemaProperty;
-  readonly value: string;
-  readonly onChange: (text: string) => void;
-}) {
-  const choices = field.kind === "boolean" ? ["yes", "no"] : field.choices;
-  const label = `${propertyWord(field.name)}${field.required ? "" : " (if known)"}`;
-  if (choices !== undefined)
-    return (
-      <Choice
-        label={label}
-        value={value === "" ? null : value}
-        placeholder="not known"
-        groups={[{ name: "", options: choices.map((choice) => ({ id: choice, name: choice })) }]}
-        onChange={onChange}
-      />
-    );
-  return (
-    <TextField className="field" value={value} onChange={onChange} isRequired={field.required}>
-      <Label>{label}</Label>
-      <Input
-        className="text-input"
-        placeholder={
-          field.kind === "date"
-            ? "31 Mar 2027"
-            : field.unit === undefined || field.unit === "1"
-              ? ""
-              : `in ${field.unit}, or with a unit`
-        }
-      />
-    </TextField>
-  );
 }
 
 /** Adding a record: what the schema asks of it, and the records it belongs to by name. The bar offers to undo it. */
