@@ -159,7 +159,7 @@ export function layOutLikeness(
   for (const group of groups) {
     const side = Math.min(width, 120 + 58 * Math.sqrt(group.length) * 1.4);
     const cellWidth = Math.min(width, Math.max(side, 230));
-    const cellHeight = group.length === 2 ? 110 : Math.max(130, side * 0.82);
+    const cellHeight = group.length === 2 ? 76 : Math.max(130, side * 0.82);
     if (left + cellWidth > width && left > 0) {
       left = 0;
       top += rowHeight;

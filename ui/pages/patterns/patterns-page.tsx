@@ -8,6 +8,7 @@ import { NumberBox } from "../../components/number-box.tsx";
 import { SchemeSwitch } from "../../components/scheme.tsx";
 import { EvidenceSign, TierSign } from "../../components/signs.tsx";
 import { TextBox } from "../../components/text-box.tsx";
+import { EditSample, PictureSample, WhySample } from "./more-samples.tsx";
 import { TableSamples } from "./table-samples.tsx";
 import { ColourSwatches, SpaceScale, TypeScale } from "./token-samples.tsx";
 
@@ -115,6 +116,15 @@ export function PatternsPage() {
       <section aria-labelledby="p-fields">
         <h2 id="p-fields">Fields</h2>
         <FieldSamples />
+      </section>
+      <section aria-labelledby="p-values">
+        <h2 id="p-values">Numbers and values</h2>
+        <WhySample />
+        <EditSample />
+      </section>
+      <section aria-labelledby="p-pictures">
+        <h2 id="p-pictures">Pictures</h2>
+        <PictureSample />
       </section>
       <section aria-labelledby="p-answers">
         <h2 id="p-answers">Answers</h2>
