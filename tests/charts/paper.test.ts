@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { RecordDocument } from "../../api/contract/records.contract.ts";
+import { massText, massUnit, roomText, roomUnit } from "../../ui/components/units.ts";
 import { readRates, settledTerms, writeRates } from "../../ui/pages/crossing/money-terms.ts";
 import { dealLabels, labelSheets } from "../../ui/pages/labels/label-sheets.ts";
 import { lotsOf, placesOf } from "../../ui/pages/lockers/stowage.ts";
@@ -23,6 +24,19 @@ describe("sheets of labels", () => {
     expect(sheets.map((sheet) => sheet.length)).toEqual([10, 10, 8]);
     expect(sheets[0]?.slice(0, 4)).toEqual([undefined, undefined, undefined, 0]);
     expect(sheets.flat().filter((label) => label !== undefined)).toEqual(labels);
+  });
+});
+
+describe("imperial units", () => {
+  it("are the international pound and the cubic foot, exactly as agreed in 1959", () => {
+    expect(massText(0.45359237, "imperial")).toBe("1");
+    expect(massText(100, "imperial")).toBe("220.5");
+    expect(roomText(28.316846592, "imperial")).toBe("1");
+    expect([massText(2.5, "metric"), massUnit("imperial"), roomUnit("metric")]).toEqual([
+      "2.5",
+      "lb",
+      "litres",
+    ]);
   });
 });
 
