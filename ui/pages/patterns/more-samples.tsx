@@ -80,7 +80,7 @@ const words = "The first make costs 60 EUR less with its spares.";
 
 /** The frame of every picture: the finding, the drawing, the same as a table, files to keep. */
 export const PictureSample = () => {
-  const scene = layOutCostBars(bars, 320, words, (amount) => `${amount} EUR`);
+  const scene = layOutCostBars(bars, 260, words, (amount) => `${amount} EUR`);
   return (
     <Picture
       name="sample"
