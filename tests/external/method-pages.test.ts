@@ -44,6 +44,7 @@ describe("the pages on methods", () => {
     expect(pages.map(({ room }) => room)).toEqual(
       expect.arrayContaining([
         "aboard",
+        "choice",
         "classes",
         "commonality",
         "coverage",
@@ -54,6 +55,7 @@ describe("the pages on methods", () => {
         "order",
         "packs",
         "simulation",
+        "standardise",
         "sufficiency",
       ]),
     );
