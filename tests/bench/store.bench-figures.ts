@@ -6,6 +6,7 @@ import type { NodeId } from "../../graph-schema/index.ts";
 import { everydayFigures } from "./everyday-figures.ts";
 import type { Figure } from "./figure.ts";
 import { flatFleet, seeded } from "./flat-fleet.ts";
+import { scaleFigures } from "./scale.bench-figures.ts";
 
 const occasion = { who: "bench", at: "2026-01-01T00:00:00Z" };
 const searches = 200;
@@ -73,6 +74,8 @@ export async function storeFigures(): Promise<Figure[]> {
       shown("picture an importer compares with", knownMs, "ms"),
       shown("open an existing database", reopenMs, "ms"),
       ...large,
+      // Below 1 only for trying out: the targets are meant for the million.
+      ...(await scaleFigures(Number(process.env["SPAREWRIGHT_BENCH_SCALE"] ?? 1))),
     ];
   } finally {
     if (existsSync(folder)) rmSync(folder, { recursive: true, force: true });
