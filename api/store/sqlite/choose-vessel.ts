@@ -3,25 +3,28 @@ import { Problem } from "../../errors/problem.ts";
 import type { Connection } from "./connection.ts";
 import { nodeNumber } from "./read-records.ts";
 
-/** What belongs to one vessel, step by step: each adds the numbers of more nodes to the table `chosen`. */
+/**
+ * What belongs to one vessel, step by step: each adds the numbers of more nodes to the table `chosen`. CROSS JOIN keeps
+ * SQLite to the order written: from the few that are chosen, never through a million lines.
+ */
 const steps: readonly string[] = [
   `SELECT fromNode FROM FITTED_ON WHERE toNode = $vessel`,
   `SELECT fromNode FROM REQUIRED_ON WHERE toNode = $vessel`,
   `WITH RECURSIVE aboard (n) AS (
-     SELECT $vessel UNION SELECT fromNode FROM IS_WITHIN JOIN aboard ON toNode = aboard.n
+     SELECT $vessel UNION SELECT fromNode FROM aboard CROSS JOIN IS_WITHIN ON toNode = aboard.n
    ) SELECT n FROM aboard`,
-  `SELECT fromNode FROM STOWED_IN JOIN chosen ON toNode = chosen.n`,
-  `SELECT toNode FROM IS_MODEL JOIN chosen ON fromNode = chosen.n`,
-  `SELECT fromNode FROM SERVICE_OF JOIN chosen ON toNode = chosen.n`,
+  `SELECT fromNode FROM chosen CROSS JOIN STOWED_IN ON toNode = chosen.n`,
+  `SELECT toNode FROM chosen CROSS JOIN IS_MODEL ON fromNode = chosen.n`,
+  `SELECT fromNode FROM chosen CROSS JOIN SERVICE_OF ON toNode = chosen.n`,
   // Parts: those used, those services take, those aboard; then what stands in for them, replaced them or is inside them.
   `WITH RECURSIVE wanted (n) AS (
-     SELECT toNode FROM USES JOIN chosen ON fromNode = chosen.n
-     UNION SELECT toNode FROM CONSUMES JOIN chosen ON fromNode = chosen.n
-     UNION SELECT toNode FROM LOT_OF JOIN chosen ON fromNode = chosen.n
-     UNION SELECT toNode FROM INTERCHANGES_WITH JOIN wanted ON fromNode = wanted.n
-     UNION SELECT fromNode FROM INTERCHANGES_WITH JOIN wanted ON toNode = wanted.n
-     UNION SELECT toNode FROM SUPERSEDED_BY JOIN wanted ON fromNode = wanted.n
-     UNION SELECT toNode FROM CONTAINS JOIN wanted ON fromNode = wanted.n
+     SELECT toNode FROM chosen CROSS JOIN USES ON fromNode = chosen.n
+     UNION SELECT toNode FROM chosen CROSS JOIN CONSUMES ON fromNode = chosen.n
+     UNION SELECT toNode FROM chosen CROSS JOIN LOT_OF ON fromNode = chosen.n
+     UNION SELECT toNode FROM wanted CROSS JOIN INTERCHANGES_WITH ON fromNode = wanted.n
+     UNION SELECT fromNode FROM wanted CROSS JOIN INTERCHANGES_WITH ON toNode = wanted.n
+     UNION SELECT toNode FROM wanted CROSS JOIN SUPERSEDED_BY ON fromNode = wanted.n
+     UNION SELECT toNode FROM wanted CROSS JOIN CONTAINS ON fromNode = wanted.n
    ) SELECT n FROM wanted`,
   // Service kits a wanted part is in, however deep, and what else is in them.
   `WITH RECURSIVE holding (n) AS (
@@ -32,8 +35,8 @@ const steps: readonly string[] = [
      SELECT toNode FROM CONTAINS JOIN chosen ON fromNode = chosen.n
      UNION SELECT toNode FROM CONTAINS JOIN inside ON fromNode = inside.n
    ) SELECT n FROM inside`,
-  `SELECT toNode FROM MADE_BY JOIN chosen ON fromNode = chosen.n`,
-  `SELECT fromNode FROM OFFERS JOIN chosen ON toNode = chosen.n`,
+  `SELECT toNode FROM chosen CROSS JOIN MADE_BY ON fromNode = chosen.n`,
+  `SELECT fromNode FROM chosen CROSS JOIN OFFERS ON toNode = chosen.n`,
   `SELECT fromNode FROM SAILED_BY WHERE toNode = $vessel`,
 ];
 

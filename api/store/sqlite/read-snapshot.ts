@@ -1,4 +1,4 @@
-import { type NodeId, quoteName } from "../../../graph-schema/index.ts";
+import { type NodeId, quoteName, type RelationshipType } from "../../../graph-schema/index.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { buildSnapshot } from "../shared/snapshot/build-snapshot.ts";
 import type { RowSource } from "../shared/snapshot/row-source.ts";
@@ -18,16 +18,24 @@ export function readSnapshot(connection: Connection, vessel?: NodeId): Snapshot 
   });
 }
 
-/** Rows of the whole graph, or of the nodes in the table `chosen`. */
+/** Relationships that are looked up from their target: a supplier offers far more than one vessel's parts. */
+const fromTarget: ReadonlySet<RelationshipType> = new Set(["OFFERS"]);
+
+/** Rows of the whole graph, or of the nodes in the table `chosen`: from those few (CROSS JOIN), never through all lines. */
 const rowsOf = (connection: Connection, isChosen: boolean): RowSource => ({
   nodeRows: (label, properties) =>
     connection.rows(
       `SELECT ${[...properties.map((name) => `r.${quoteName(name)}`), "node.id", "r.n"].join(", ")}
-       FROM ${quoteName(label)} r JOIN node ON node.n = r.n ${isChosen ? "JOIN chosen ON chosen.n = r.n" : ""} ORDER BY r.key`,
+       FROM ${isChosen ? "chosen CROSS JOIN " : ""}${quoteName(label)} r ${isChosen ? "ON r.n = chosen.n" : ""} JOIN node ON node.n = r.n ORDER BY r.key`,
     ),
-  linkRows: (type, properties) =>
-    connection.rows(
-      `SELECT ${[...properties, "fromNode", "toNode"].map((name) => `r.${quoteName(name)}`).join(", ")}
-       FROM ${quoteName(type)} r ${isChosen ? "JOIN chosen a ON a.n = r.fromNode JOIN chosen b ON b.n = r.toNode" : ""}`,
-    ),
+  linkRows: (type, properties) => {
+    const [near, far] = fromTarget.has(type) ? ["toNode", "fromNode"] : ["fromNode", "toNode"];
+    const table = quoteName(type);
+    const from = isChosen
+      ? `chosen a CROSS JOIN ${table} r ON r.${near} = a.n CROSS JOIN chosen b ON b.n = r.${far}`
+      : `${table} r`;
+    return connection.rows(
+      `SELECT ${[...properties, "fromNode", "toNode"].map((name) => `r.${quoteName(name)}`).join(", ")} FROM ${from}`,
+    );
+  },
 });
