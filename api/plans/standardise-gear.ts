@@ -257,6 +257,10 @@ export async function standardiseGear(
         ? []
         : [...imagined.changes, ...imagined.notices].map((text) => ({ code: "imagined", text }))),
       ...chargeNotices(request, currency, years),
+      {
+        code: "by-the-piece",
+        text: "Kits are reckoned by the piece here, so that makes compare alike; sold in packs the bill may be higher (the kit itself counts packs).",
+      },
       ...[...foreign].sort().map((code) => ({
         code: "currency-without-rate",
         text: `Gear priced in ${code} was left out: no rate to ${currency} was given.`,

@@ -1,9 +1,16 @@
 import { describe, expect, test } from "vitest";
 import { solveInThread } from "../../api/plans/solve/solve-in-thread.ts";
 import { seededStream } from "../../api/scoring/simulation/xoshiro.ts";
+import { budgetSearch } from "../../api/scoring/standardise/budget-search.ts";
 import { carriedMean } from "../../api/scoring/standardise/carried-mean.ts";
+import { solveByParts } from "../../api/scoring/standardise/solve-by-parts.ts";
 import { isWithin, solveStandard } from "../../api/scoring/standardise/solve-standard.ts";
-import type { StandardProblem } from "../../api/scoring/standardise/standard-problem.ts";
+import {
+  keepAll,
+  levelsOf,
+  type StandardProblem,
+  standardCost,
+} from "../../api/scoring/standardise/standard-problem.ts";
 
 /** Poisson probabilities by plain multiplication, written apart from the program's own. */
 function poisson(mean: number): (pieces: number) => number {
@@ -128,6 +135,28 @@ describe("standardising against brute force", () => {
       expect(answer.status, `seed ${seed}`).toBe("optimal");
       expect(answer.cost.total, `seed ${seed}`).toBe(bruteForce(problem));
       expect(isWithin(problem, answer.taken)).toBe(true);
+    }
+  }, 120_000);
+});
+
+describe("standardising part by part", () => {
+  // Weak duality (Geoffrion 1974): at any price of the budget the parts' bound lies below the least cost.
+  test("the parts' bound never exceeds the least cost, and their choices stay within the budget", async () => {
+    for (let seed = 101; seed <= 125; seed++) {
+      const problem = randomProblem(seed);
+      const least = bruteForce(problem);
+      for (const price of [0, 0.4, 2]) {
+        const parts = await solveByParts(problem, solveInThread, { seconds: 10 }, price);
+        expect(parts.lowerBound, `seed ${seed}`).toBeLessThanOrEqual(least + 1e-6);
+        if (parts.taken === undefined) continue;
+        expect(isWithin(problem, parts.taken), `seed ${seed}`).toBe(true);
+        expect(standardCost(problem, parts.taken).total).toBeGreaterThanOrEqual(least);
+      }
+      const { taken } = budgetSearch(problem, levelsOf(problem), () => false);
+      expect(isWithin(problem, taken)).toBe(true);
+      const keep = standardCost(problem, keepAll(problem)).total;
+      expect(standardCost(problem, taken).total).toBeGreaterThanOrEqual(least);
+      expect(standardCost(problem, taken).total).toBeLessThanOrEqual(keep);
     }
   }, 120_000);
 });

@@ -64,6 +64,10 @@ export function choiceNotices(
       "A position served by two makes lends no parts in the sizing of kits, as one make alone does; that is part of what a second make costs.",
     );
   }
+  add(
+    "by-the-piece",
+    "Kits are reckoned by the piece here, so that makes compare alike; sold in packs the bill may be higher (the kit itself counts packs).",
+  );
   const silent = new Set(["hours-unknown", "service-without-interval"]);
   return [
     ...notices,

@@ -1,168 +1,126 @@
+import { SearchState, type SingleMove } from "./search-state.ts";
 import {
   type Assignment,
   keepAll,
-  kitsNeeded,
   levelsOf,
-  pooledMeans,
   type StandardProblem,
   type StockLevels,
-  standardCost,
-  stockCost,
-  suppliersNeeded,
 } from "./standard-problem.ts";
 
 export interface LocalSearchLimits {
   readonly shouldStop?: () => boolean;
   readonly levels?: readonly StockLevels[];
+  /** Where to start, within the budget; everything as it is when absent. */
+  readonly start?: Assignment;
 }
 
 /**
- * Returns a good assignment of a standardising problem, never worse than keeping everything, within the budget.
+ * Returns a good assignment of a standardising problem, never worse than where it starts, within the budget.
  *
- * First whole sweeps (every position that admits a model takes it), kept where they pay; then single moves, one position
- * or a whole group from one option to another, as long as any lowers the cost. Deterministic. It proves nothing: the bound
- * comes from the programme. Cost per pass O(moves × loads).
+ * Sweeps (every position that admits a model takes it: all of them, or those that draw on one stock, or of those only the
+ * ones that have one certain other model) and single moves are made as long as any lowers the cost. Deterministic. It
+ * proves nothing: the bound comes from the programme. Cost per pass O(moves × loads).
  */
 export function localSearch(
   problem: StandardProblem,
-  { shouldStop = () => false, levels = levelsOf(problem) }: LocalSearchLimits = {},
+  { shouldStop = () => false, levels = levelsOf(problem), start }: LocalSearchLimits = {},
 ): Int32Array[] {
-  let best = keepAll(problem);
-  let cost = standardCost(problem, best, levels).total;
-  const models = [...new Set(problem.groups.flatMap((g) => g.options.map(({ model }) => model)))];
+  const state = new SearchState(problem, start ?? keepAll(problem), levels);
+  const places = placesOf(problem);
   for (let improved = true; improved && !shouldStop(); ) {
     improved = false;
-    for (const model of models) {
-      if (shouldStop()) break;
-      const swept = sweep(problem, best, model);
-      if (swept === undefined) continue;
-      const total = standardCost(problem, swept, levels).total;
-      if (total < cost) {
-        best = swept;
-        cost = total;
-        improved = true;
+    for (const groups of places) {
+      for (const { from, to } of swapsWithin(problem, groups)) {
+        if (shouldStop()) return state.taken();
+        if (state.improve(sweepMoves(problem, state, groups, from, to))) improved = true;
       }
     }
-    if (singleMoves(problem, best, levels, shouldStop)) improved = true;
-    cost = standardCost(problem, best, levels).total;
+    if (singleMoves(problem, state, shouldStop)) improved = true;
   }
-  return best;
+  return state.taken();
 }
 
-/** Every position that admits a model takes it, as far as the budget goes; undefined where nothing changes. */
-function sweep(
-  problem: StandardProblem,
-  taken: Assignment,
-  model: number,
-): Int32Array[] | undefined {
-  const next = taken.map((counts) => counts.slice());
-  let spent = spentOn(problem, taken);
-  let changed = false;
-  problem.groups.forEach(({ options }, g) => {
-    const to = options.findIndex((option) => option.model === model);
-    const counts = next[g];
-    if (to < 0 || counts === undefined) return;
-    options.forEach(({ cost }, o) => {
-      const extra = (options[to]?.cost ?? 0) - cost;
-      const afford =
-        extra <= 0 ? (counts[o] ?? 0) : Math.floor((problem.budget - spent) / extra + 1e-9);
-      const moving = o === to ? 0 : Math.min(counts[o] ?? 0, Math.max(0, afford));
-      if (moving === 0) return;
-      counts[o] = (counts[o] ?? 0) - moving;
-      counts[to] = (counts[to] ?? 0) + moving;
-      spent += moving * extra;
-      changed = true;
-    });
+interface Swap {
+  /** -1 for whatever is there. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Sets of groups to sweep: all that admit a model, and those of them that draw on the same stock. */
+function placesOf({ groups }: StandardProblem): readonly (readonly number[])[] {
+  const byModel = new Map<string, number[]>();
+  groups.forEach(({ options }, g) => {
+    for (const { model, loads } of options) {
+      for (const name of [`${model}`, `${model} ${loads[0]?.[0] ?? -1}`]) {
+        const list = byModel.get(name);
+        if (list === undefined) byModel.set(name, [g]);
+        else list.push(g);
+      }
+    }
   });
-  return changed ? next : undefined;
+  // Models of one kind stand in the same places: each place once.
+  return [...new Map([...byModel.values()].map((list) => [list.join(" "), list])).values()];
 }
 
-const spentOn = ({ groups }: StandardProblem, taken: Assignment): number =>
-  groups.reduce(
-    (sum, { options }, g) =>
-      options.reduce((own, { cost }, o) => own + cost * (taken[g]?.[o] ?? 0), sum),
-    0,
-  );
+function swapsWithin({ groups }: StandardProblem, within: readonly number[]): readonly Swap[] {
+  const models = new Set<number>();
+  for (const g of within) for (const { model } of groups[g]?.options ?? []) models.add(model);
+  const list = [...models].sort((a, b) => a - b);
+  return list.flatMap((to) => [
+    { from: -1, to },
+    ...list.filter((from) => from !== to).map((from) => ({ from, to })),
+  ]);
+}
 
-/** Moves one position, or all of a group's option, while any move pays; changes `taken` in place. */
+/** Moves of everything (or of one model) in some groups to another model, as far as the budget goes. */
+function sweepMoves(
+  { groups, budget }: StandardProblem,
+  state: SearchState,
+  within: readonly number[],
+  from: number,
+  to: number,
+): SingleMove[] {
+  const moves: SingleMove[] = [];
+  let { spent } = state;
+  for (const group of within) {
+    const options = groups[group]?.options ?? [];
+    const target = options.findIndex(({ model }) => model === to);
+    if (target < 0) continue;
+    options.forEach(({ model, cost }, o) => {
+      if (o === target || (from >= 0 && model !== from)) return;
+      const extra = (options[target]?.cost ?? 0) - cost;
+      const held = state.count(group, o);
+      const afford = extra <= 0 ? held : Math.floor((budget - spent) / extra + 1e-9);
+      const units = Math.min(held, Math.max(0, afford));
+      if (units === 0) return;
+      moves.push({ group, from: o, to: target, units });
+      spent += units * extra;
+    });
+  }
+  return moves;
+}
+
+/** Moves one position, or all of a group's option, while any move pays. */
 function singleMoves(
   problem: StandardProblem,
-  taken: readonly Int32Array[],
-  levels: readonly StockLevels[],
+  state: SearchState,
   shouldStop: () => boolean,
 ): boolean {
-  const means = pooledMeans(problem, taken);
-  const users = new Int32Array(problem.kits.length);
-  problem.groups.forEach(({ options }, g) => {
-    options.forEach(({ kit }, o) => {
-      if (kit >= 0) users[kit] = (users[kit] ?? 0) + (taken[g]?.[o] ?? 0);
-    });
-  });
-  let spent = spentOn(problem, taken);
-  const supplierCosts = new Map<string, number>();
-  const supplierCost = (kits: readonly boolean[]): number => {
-    if (problem.supplierCharge === 0) return 0;
-    const name = kits.map(Number).join("");
-    const known = supplierCosts.get(name) ?? suppliersNeeded(problem, kits).count;
-    supplierCosts.set(name, known);
-    return known * problem.supplierCharge;
-  };
-  const needed = kitsNeeded(problem, taken);
-  let suppliersNow = supplierCost(needed);
   let improvedEver = false;
-  for (let improved = true; improved && !shouldStop(); ) {
+  for (let improved = true; improved; ) {
     improved = false;
-    for (const [g, { options }] of problem.groups.entries()) {
+    for (const [group, { options }] of problem.groups.entries()) {
       if (shouldStop()) return improvedEver;
-      const counts = taken[g];
-      if (counts === undefined) continue;
-      for (const [o, from] of options.entries()) {
-        for (const [t, to] of options.entries()) {
-          const held = counts[o] ?? 0;
-          if (t === o || held === 0) continue;
+      for (let from = 0; from < options.length; from++) {
+        for (let to = 0; to < options.length; to++) {
+          const held = state.count(group, from);
+          if (to === from || held === 0) continue;
           for (const units of held > 1 ? [held, 1] : [1]) {
-            if ((counts[o] ?? 0) < units) continue;
-            const extra = units * (to.cost - from.cost);
-            if (extra > 0 && spent + extra > problem.budget) continue;
-            const shift = new Map<number, number>();
-            for (const [stock, mean] of from.loads)
-              shift.set(stock, (shift.get(stock) ?? 0) - units * mean);
-            for (const [stock, mean] of to.loads)
-              shift.set(stock, (shift.get(stock) ?? 0) + units * mean);
-            let delta = extra;
-            for (const [p, by] of shift) {
-              const stock = problem.stocks[p];
-              const own = levels[p];
-              if (stock === undefined || own === undefined || by === 0) continue;
-              const now = means[p] ?? 0;
-              delta += stockCost(stock, own, Math.max(0, now + by)) - stockCost(stock, own, now);
+            if (state.improve([{ group, from, to, units }])) {
+              improved = true;
+              improvedEver = true;
+              break;
             }
-            const leaves = from.kit >= 0 && from.kit !== to.kit && (users[from.kit] ?? 0) === units;
-            const enters = to.kit >= 0 && from.kit !== to.kit && (users[to.kit] ?? 0) === 0;
-            const drops = leaves && problem.kits[from.kit]?.held !== true;
-            const adds = enters && problem.kits[to.kit]?.held !== true;
-            delta += problem.kitCharge * ((adds ? 1 : 0) - (drops ? 1 : 0));
-            // Suppliers change only where a spares kit comes or goes.
-            if (delta > -0.5 && !adds && !drops) continue;
-            let suppliersThen = suppliersNow;
-            if (adds || drops) {
-              const then = needed.slice();
-              if (drops) then[from.kit] = false;
-              if (adds) then[to.kit] = true;
-              suppliersThen = supplierCost(then);
-            }
-            if (delta + suppliersThen - suppliersNow > -0.5) continue;
-            counts[o] = (counts[o] ?? 0) - units;
-            counts[t] = (counts[t] ?? 0) + units;
-            for (const [p, by] of shift) means[p] = Math.max(0, (means[p] ?? 0) + by);
-            if (from.kit >= 0) users[from.kit] = (users[from.kit] ?? 0) - units;
-            if (to.kit >= 0) users[to.kit] = (users[to.kit] ?? 0) + units;
-            if (drops) needed[from.kit] = false;
-            if (adds) needed[to.kit] = true;
-            suppliersNow = suppliersThen;
-            spent += extra;
-            improved = true;
-            improvedEver = true;
           }
         }
       }

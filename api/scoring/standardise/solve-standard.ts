@@ -1,10 +1,12 @@
 import type { MilpLimits, SolveMilp } from "../packs/milp.ts";
-import { localSearch } from "./local-search.ts";
+import { budgetSearch } from "./budget-search.ts";
+import { type PartsAnswer, solveByParts } from "./solve-by-parts.ts";
 import { standardMilp } from "./standard-milp.ts";
 import {
   levelsOf,
   type StandardCost,
   type StandardProblem,
+  type StockLevels,
   standardCost,
 } from "./standard-problem.ts";
 
@@ -20,12 +22,14 @@ export interface StandardAnswer {
   readonly foundBy: "programme" | "local search";
 }
 
+/** Up to so many groups of positions the programme is solved whole; beyond, part by part. */
+const mostGroupsWhole = 150;
 /** Share of the time that goes to the search before the programme. */
 const searchShare = 0.25;
 
 /**
  * Returns the least-cost assignment of a standardising problem, or the best found within the time with a bound on how
- * much better any could be. Local search first, then the programme, whose bound holds for both; what the solver returns
+ * much better any could be. Search first, then the programme, whole or part by part, whose bound holds for both; what the solver returns
  * is costed again from the choices, never taken at its word. Costs are whole minor units: a bound less than half a unit
  * below is a proof. Errors: those of `solve`; the signal's reason when cancelled.
  */
@@ -38,16 +42,49 @@ export async function solveStandard(
   const { seconds, signal } = limits;
   const levels = levelsOf(problem);
   const left = (): number => seconds - (performance.now() - began) / 1000;
-  const found = localSearch(problem, {
+  const { taken: found, price } = budgetSearch(
+    problem,
     levels,
-    shouldStop: () => left() < seconds * (1 - searchShare) || signal?.aborted === true,
-  });
+    () => left() < seconds * (1 - searchShare) || signal?.aborted === true,
+  );
   signal?.throwIfAborted();
+  const rest = { ...limits, seconds: Math.max(0.1, left()) };
+  const proof =
+    problem.groups.length > mostGroupsWhole
+      ? await solveByParts(problem, solve, rest, price)
+      : await solveWhole(problem, solve, rest, levels);
+  const own = standardCost(problem, found, levels);
+  const theirs =
+    proof.taken !== undefined && isWithin(problem, proof.taken)
+      ? { taken: proof.taken, cost: standardCost(problem, proof.taken, levels) }
+      : undefined;
+  const isTheirs = theirs !== undefined && theirs.cost.total < own.total;
+  const taken = isTheirs ? theirs.taken : found;
+  const cost = isTheirs ? theirs.cost : own;
+  const bound = proof.lowerBound;
+  const whole = Number.isFinite(bound) ? Math.ceil(bound - 0.5) : bound > 0 ? cost.total : 0;
+  const lowerBound = Math.max(0, Math.min(cost.total, whole));
+  return {
+    status: lowerBound >= cost.total ? "optimal" : "stopped",
+    taken,
+    cost,
+    lowerBound,
+    gap: cost.total === 0 ? 0 : (cost.total - lowerBound) / cost.total,
+    foundBy: isTheirs ? "programme" : "local search",
+  };
+}
+
+/** The programme of the whole problem, and what it proves. */
+async function solveWhole(
+  problem: StandardProblem,
+  solve: SolveMilp,
+  limits: MilpLimits,
+  levels: readonly StockLevels[],
+): Promise<PartsAnswer> {
   const { programme, constant, decode } = standardMilp(problem, levels);
   const { progress } = limits;
   const outcome = await solve(programme, {
     ...limits,
-    seconds: Math.max(0.1, left()),
     ...(progress === undefined
       ? {}
       : {
@@ -59,25 +96,9 @@ export async function solveStandard(
             }),
         }),
   });
-  const own = standardCost(problem, found, levels);
-  const decoded = outcome.values === undefined ? undefined : decode(outcome.values);
-  const theirs =
-    decoded !== undefined && isWithin(problem, decoded)
-      ? { taken: decoded, cost: standardCost(problem, decoded, levels) }
-      : undefined;
-  const isTheirs = theirs !== undefined && theirs.cost.total < own.total;
-  const taken = isTheirs ? theirs.taken : found;
-  const cost = isTheirs ? theirs.cost : own;
-  const bound = outcome.status === "infeasible" ? cost.total : outcome.bound + constant;
-  const whole = Number.isFinite(bound) ? Math.ceil(bound - 0.5) : 0;
-  const lowerBound = Math.max(0, Math.min(cost.total, whole));
   return {
-    status: lowerBound >= cost.total ? "optimal" : "stopped",
-    taken,
-    cost,
-    lowerBound,
-    gap: cost.total === 0 ? 0 : (cost.total - lowerBound) / cost.total,
-    foundBy: isTheirs ? "programme" : "local search",
+    lowerBound: outcome.bound + constant,
+    taken: outcome.values === undefined ? undefined : decode(outcome.values),
   };
 }
 

@@ -45,6 +45,8 @@ export function standardMilp(
       ),
     );
   }
+  const uses = userColumns(problem, builder, choices);
+  const sure = new Map<string, number>();
   const loads = stocks.map((): (readonly [column: number, mean: number])[] => []);
   const least = Float64Array.from(stocks, ({ fixedMean }) => fixedMean);
   const most = least.slice();
@@ -61,7 +63,11 @@ export function standardMilp(
       }
     });
     for (const [stock, { low, high, seen }] of range) {
-      if (seen === options.length) least[stock] = (least[stock] ?? 0) + count * low;
+      if (seen === options.length) {
+        least[stock] = (least[stock] ?? 0) + count * low;
+        // An option that is taken puts its own mean in the place of the least.
+        for (const column of choices[g] ?? []) sure.set(`${stock} ${column}`, low);
+      }
       most[stock] = (most[stock] ?? 0) + count * high;
     }
   });
@@ -90,6 +96,23 @@ export function standardMilp(
       ...(loads[p] ?? []).map(([column, mean]) => [column, mean / scale] as const),
       ...picks.map(([column, mean]) => [column, -mean / scale] as const),
     ]);
+    // Whatever by itself lifts the mean above a level forces one above it; without these rows the relaxation is idle.
+    const reached = new Map<number, number>();
+    for (const [column, mean] of loads[p] ?? []) {
+      const others = (least[p] ?? 0) - (sure.get(`${p} ${column}`) ?? 0);
+      let forced = first;
+      while (forced < to && own.carried(forced) * (1 + 1e-6) + 1e-9 < others + mean) forced++;
+      const user = uses[column];
+      if (user === undefined) continue;
+      reached.set(user, Math.min(forced, reached.get(user) ?? forced));
+    }
+    for (const [user, forced] of reached) {
+      if (forced === first) continue;
+      builder.row(Number.NEGATIVE_INFINITY, 0, [
+        [user, 1],
+        ...picks.slice(forced - first).map(([column]) => [column, -1] as const),
+      ]);
+    }
   });
   const kitColumns = kits.map(({ held }) => builder.column(problem.kitCharge, held ? 1 : 0, 1));
   groups.forEach(({ count, options }, g) => {
@@ -115,6 +138,34 @@ export function standardMilp(
         Int32Array.from(columns, (column) => Math.round(values[column] ?? 0)),
       ),
   };
+}
+
+/**
+ * Per choice, the column that says whether its model is used at all where it stands: shared by all groups whose option
+ * of that model draws on the same stocks, so that a row for each of them says it for all.
+ */
+function userColumns(
+  { groups }: StandardProblem,
+  builder: MilpBuilder,
+  choices: readonly (readonly number[])[],
+): Readonly<Record<number, number>> {
+  const users = new Map<string, number>();
+  const found: Record<number, number> = {};
+  groups.forEach(({ count, options }, g) => {
+    options.forEach(({ model, loads }, o) => {
+      const column = choices[g]?.[o];
+      if (column === undefined || loads.length === 0) return;
+      const name = `${model} ${loads.map(([stock]) => stock).join(" ")}`;
+      const user = users.get(name) ?? builder.column(0, 0, 1, false);
+      users.set(name, user);
+      found[column] = user;
+      builder.row(Number.NEGATIVE_INFINITY, 0, [
+        [column, 1],
+        [user, -count],
+      ]);
+    });
+  });
+  return found;
 }
 
 function supplierRows(
