@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import type { StandardiseAnswer, StandardiseRequest } from "../contract/standardise.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import { fittedKits } from "../scoring/choice/fitted-kits.ts";
@@ -38,6 +39,9 @@ export interface StandardiseWork {
   readonly progress?: (stage: string, done: number, total: number) => void;
   readonly signal?: AbortSignal;
 }
+
+/** Parts of a large fleet solved at once. */
+const mostThreads = 4;
 
 const defaults = { years: 5, supplier: 10_000, kit: 2_500, seconds: 20 } as const;
 
@@ -132,16 +136,21 @@ export async function standardiseGear(
   );
   const seconds = request.seconds ?? defaults.seconds;
   signal?.throwIfAborted();
-  const solved = await solveStandard(bound.problem, solveInThread, {
-    seconds,
-    ...(signal === undefined ? {} : { signal }),
-    ...(progress === undefined
-      ? {}
-      : {
-          progress: (at) =>
-            progress("seconds of proof at most", Math.min(seconds, at.seconds), seconds),
-        }),
-  });
+  const solved = await solveStandard(
+    bound.problem,
+    solveInThread,
+    {
+      seconds,
+      ...(signal === undefined ? {} : { signal }),
+      ...(progress === undefined
+        ? {}
+        : {
+            progress: (at) =>
+              progress("seconds of proof at most", Math.min(seconds, at.seconds), seconds),
+          }),
+    },
+    Math.min(mostThreads, availableParallelism()),
+  );
   const reckoner = new FleetReckoner(vessels, bound, charges);
   const moves = payingMoves(reckoner, movesOf(whole, bound, solved.taken), signal);
   const steps = bestFirst(reckoner, moves, years, signal);

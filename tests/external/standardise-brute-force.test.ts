@@ -146,13 +146,13 @@ describe("standardising part by part", () => {
       const problem = randomProblem(seed);
       const least = bruteForce(problem);
       for (const price of [0, 0.4, 2]) {
-        const parts = await solveByParts(problem, solveInThread, { seconds: 10 }, price);
+        const parts = await solveByParts(problem, solveInThread, { seconds: 10 }, price, 2);
         expect(parts.lowerBound, `seed ${seed}`).toBeLessThanOrEqual(least + 1e-6);
         if (parts.taken === undefined) continue;
         expect(isWithin(problem, parts.taken), `seed ${seed}`).toBe(true);
         expect(standardCost(problem, parts.taken).total).toBeGreaterThanOrEqual(least);
       }
-      const { taken } = budgetSearch(problem, levelsOf(problem), () => false);
+      const { taken } = await budgetSearch(problem, levelsOf(problem), () => false);
       expect(isWithin(problem, taken)).toBe(true);
       const keep = standardCost(problem, keepAll(problem)).total;
       expect(standardCost(problem, taken).total).toBeGreaterThanOrEqual(least);

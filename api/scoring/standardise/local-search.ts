@@ -23,8 +23,19 @@ export interface LocalSearchLimits {
  */
 export function localSearch(
   problem: StandardProblem,
-  { shouldStop = () => false, levels = levelsOf(problem), start }: LocalSearchLimits = {},
+  limits: LocalSearchLimits = {},
 ): Int32Array[] {
+  const steps = searchSteps(problem, limits);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  return step.value;
+}
+
+/** The same, in small steps: other work may take its turn between two of them. */
+export function* searchSteps(
+  problem: StandardProblem,
+  { shouldStop = () => false, levels = levelsOf(problem), start }: LocalSearchLimits = {},
+): Generator<undefined, Int32Array[]> {
   const state = new SearchState(problem, start ?? keepAll(problem), levels);
   const places = placesOf(problem);
   for (let improved = true; improved && !shouldStop(); ) {
@@ -34,8 +45,9 @@ export function localSearch(
         if (shouldStop()) return state.taken();
         if (state.improve(sweepMoves(problem, state, groups, from, to))) improved = true;
       }
+      yield undefined;
     }
-    if (singleMoves(problem, state, shouldStop)) improved = true;
+    if (yield* singleMoves(problem, state, shouldStop)) improved = true;
   }
   return state.taken();
 }
@@ -101,16 +113,17 @@ function sweepMoves(
 }
 
 /** Moves one position, or all of a group's option, while any move pays. */
-function singleMoves(
+function* singleMoves(
   problem: StandardProblem,
   state: SearchState,
   shouldStop: () => boolean,
-): boolean {
+): Generator<undefined, boolean> {
   let improvedEver = false;
   for (let improved = true; improved; ) {
     improved = false;
     for (const [group, { options }] of problem.groups.entries()) {
       if (shouldStop()) return improvedEver;
+      if (group % 16 === 0) yield undefined;
       for (let from = 0; from < options.length; from++) {
         for (let to = 0; to < options.length; to++) {
           const held = state.count(group, from);

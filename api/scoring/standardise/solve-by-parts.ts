@@ -52,6 +52,7 @@ const longestPartSeconds = 6;
  * cost; each round solves every part again.
  *
  * @param startingPrice μ of the first round; without a budget it is 0
+ * @param threads parts solved at once
  * Source: Geoffrion 1974, Lagrangean relaxation for integer programming.
  */
 export async function solveByParts(
@@ -59,6 +60,7 @@ export async function solveByParts(
   solve: SolveMilp,
   limits: MilpLimits,
   startingPrice: number,
+  threads = 1,
 ): Promise<PartsAnswer> {
   const began = performance.now();
   const left = (): number => limits.seconds - (performance.now() - began) / 1000;
@@ -77,31 +79,39 @@ export async function solveByParts(
   for (let round = 0; round < mostRounds && left() > 0.5; round++) {
     const taken: Int32Array[] = problem.groups.map(({ options }) => new Int32Array(options.length));
     let bound = untouched - (Number.isFinite(problem.budget) ? price * problem.budget : 0);
-    for (const [at, part] of parts.entries()) {
-      limits.signal?.throwIfAborted();
-      const priced = withPrice(part.problem, price);
-      const { programme, constant, decode } = standardMilp(priced);
-      const share = left() / (parts.length - at);
-      const seconds = Math.min(longestPartSeconds, left(), Math.max(0.15, share));
-      if (seconds <= 0.05) return { lowerBound, taken: best?.taken };
-      const outcome = await solve(programme, {
-        seconds,
-        ...(limits.signal === undefined ? {} : { signal: limits.signal }),
-      });
-      bound += Math.max(0, outcome.bound + constant);
-      if (outcome.values !== undefined) {
-        decode(outcome.values).forEach((counts, g) => {
-          taken[part.groups[g] ?? 0] = counts;
+    let next = 0;
+    let solved = 0;
+    const work = async (): Promise<void> => {
+      for (let part = parts[next++]; part !== undefined; part = parts[next++]) {
+        limits.signal?.throwIfAborted();
+        const { programme, constant, decode } = standardMilp(withPrice(part.problem, price));
+        const share = (left() * threads) / (parts.length - next + 1);
+        // The first round is finished whatever it takes: without it there is no bound at all.
+        const least = round === 0 ? 0.2 : 0;
+        const seconds = Math.max(least, Math.min(longestPartSeconds, left(), Math.max(0.2, share)));
+        if (seconds <= 0.05) return;
+        const outcome = await solve(programme, {
+          seconds,
+          ...(limits.signal === undefined ? {} : { signal: limits.signal }),
         });
-      } else {
-        for (const g of part.groups) keepGroup(problem.groups[g], taken[g]);
+        solved += 1;
+        bound += Math.max(0, outcome.bound + constant);
+        if (outcome.values !== undefined) {
+          decode(outcome.values).forEach((counts, g) => {
+            taken[part.groups[g] ?? 0] = counts;
+          });
+        } else {
+          for (const g of part.groups) keepGroup(problem.groups[g], taken[g]);
+        }
+        limits.progress?.({
+          seconds: limits.seconds - left(),
+          ...(best === undefined ? {} : { best: best.total }),
+          ...(Number.isFinite(lowerBound) ? { bound: lowerBound } : {}),
+        });
       }
-      limits.progress?.({
-        seconds: limits.seconds - left(),
-        ...(best === undefined ? {} : { best: best.total }),
-        ...(Number.isFinite(lowerBound) ? { bound: lowerBound } : {}),
-      });
-    }
+    };
+    await Promise.all(Array.from({ length: Math.max(1, threads) }, work));
+    if (solved < parts.length) break;
     lowerBound = Math.max(lowerBound, bound);
     const cost = standardCost(problem, taken, levels);
     if (cost.change <= problem.budget && (best === undefined || cost.total < best.total)) {
@@ -115,10 +125,10 @@ export async function solveByParts(
     if (best !== undefined && best.total - lowerBound <= best.total * 1e-4) break;
     if (cost.change > problem.budget) low = { price, change: cost.change };
     else high = { price, change: cost.change };
-    const next: number =
+    const dearer: number =
       high === undefined ? Math.max(0.1, price * 1.25) : (low.price + high.price) / 2;
-    if (Math.abs(next - price) < 1e-4) break;
-    price = next;
+    if (Math.abs(dearer - price) < 1e-4) break;
+    price = dearer;
   }
   return { lowerBound, taken: best?.taken };
 }

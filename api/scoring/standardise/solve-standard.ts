@@ -31,18 +31,22 @@ const searchShare = 0.25;
  * Returns the least-cost assignment of a standardising problem, or the best found within the time with a bound on how
  * much better any could be. Search first, then the programme, whole or part by part, whose bound holds for both; what the solver returns
  * is costed again from the choices, never taken at its word. Costs are whole minor units: a bound less than half a unit
- * below is a proof. Errors: those of `solve`; the signal's reason when cancelled.
+ * below is a proof.
+ *
+ * @param threads parts solved at once; `solve` must bear as many calls
+ * Errors: those of `solve`; the signal's reason when cancelled.
  */
 export async function solveStandard(
   problem: StandardProblem,
   solve: SolveMilp,
   limits: MilpLimits,
+  threads = 1,
 ): Promise<StandardAnswer> {
   const began = performance.now();
   const { seconds, signal } = limits;
   const levels = levelsOf(problem);
   const left = (): number => seconds - (performance.now() - began) / 1000;
-  const { taken: found, price } = budgetSearch(
+  const { taken: found, price } = await budgetSearch(
     problem,
     levels,
     () => left() < seconds * (1 - searchShare) || signal?.aborted === true,
@@ -51,7 +55,7 @@ export async function solveStandard(
   const rest = { ...limits, seconds: Math.max(0.1, left()) };
   const proof =
     problem.groups.length > mostGroupsWhole
-      ? await solveByParts(problem, solve, rest, price)
+      ? await solveByParts(problem, solve, rest, price, threads)
       : await solveWhole(problem, solve, rest, levels);
   const own = standardCost(problem, found, levels);
   const theirs =
