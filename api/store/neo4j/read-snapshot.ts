@@ -13,7 +13,7 @@ import type { Row, RowSource } from "../shared/snapshot/row-source.ts";
 import { chooseVessel } from "./choose-vessel.ts";
 import type { Transaction } from "./client.ts";
 import { isWhole } from "./codec.ts";
-import { pieces, ticked } from "./read-records.ts";
+import { ticked } from "./read-records.ts";
 
 interface WantedRows<N> {
   readonly name: N;
@@ -130,34 +130,52 @@ async function readChosen(
 ): Promise<RowSource> {
   const fetched = new FetchedRows();
   const idsOf = (label: string) => [...(chosen.get(label as NodeLabel) ?? [])];
+  const asking: Promise<void>[] = [];
+  // All are asked at once: the server works on the next while the rows of the last are still being read.
+  for (const nodes of wanted.nodes)
+    asking.push(readNodes(transaction, fetched, nodes, idsOf(nodes.name)));
+  for (const links of wanted.links) asking.push(readLinks(transaction, fetched, links, idsOf));
+  await Promise.all(asking);
   const numbers = new Set<number>();
-  for (const nodes of wanted.nodes) {
-    const rows: Row[] = [];
-    for (const ids of pieces(idsOf(nodes.name)))
-      rows.push(
-        ...(await transaction.lists(
-          `UNWIND $ids AS id MATCH (n:${ticked(nodes.name)} {id: id}) WITH n ORDER BY n.key RETURN [${nodeRow(nodes)}]`,
-          { ids },
-        )),
-      );
-    for (const row of rows) numbers.add(Number(row[nodes.properties.length + 1]));
-    fetched.keep(nodes.name, nodes.properties, rows);
-  }
-  const bothChosen = (row: Row, count: number) =>
-    numbers.has(Number(row[count])) && numbers.has(Number(row[count + 1]));
-  for (const links of wanted.links) {
-    const { name, properties } = links;
-    const declared = relationshipDeclaration(name);
-    const end = fromTarget.has(name) ? "b" : "a";
-    const rows: Row[] = [];
-    for (const label of end === "a" ? declared.from : declared.to)
-      for (const ids of pieces(idsOf(label)))
-        for (const row of await transaction.lists(
-          `UNWIND $ids AS id MATCH (${end}:${ticked(label)} {id: id}) MATCH (a)-[r:${ticked(name)}]->(b) RETURN [${linkRow(links)}]`,
-          { ids },
-        ))
-          if (bothChosen(row, properties.length)) rows.push(row);
-    fetched.keep(name, properties, rows);
+  for (const { name, properties } of wanted.nodes)
+    for (const row of fetched.nodeRows(name, properties))
+      numbers.add(Number(row[properties.length + 1]));
+  for (const { name, properties } of wanted.links) {
+    const count = properties.length;
+    const isChosen = (row: Row) =>
+      numbers.has(Number(row[count])) && numbers.has(Number(row[count + 1]));
+    fetched.keep(name, properties, fetched.linkRows(name, properties).filter(isChosen));
   }
   return fetched;
+}
+
+async function readNodes(
+  transaction: Transaction,
+  fetched: FetchedRows,
+  nodes: WantedRows<NodeLabel>,
+  ids: readonly NodeId[],
+): Promise<void> {
+  if (ids.length === 0) return;
+  const query = `UNWIND $ids AS id MATCH (n:${ticked(nodes.name)} {id: id}) WITH n ORDER BY n.key RETURN [${nodeRow(nodes)}]`;
+  fetched.keep(nodes.name, nodes.properties, await transaction.lists(query, { ids }));
+}
+
+/** Relationships with one end chosen, from the end where there are fewer. */
+async function readLinks(
+  transaction: Transaction,
+  fetched: FetchedRows,
+  links: WantedRows<RelationshipType>,
+  idsOf: (label: string) => readonly NodeId[],
+): Promise<void> {
+  const { name, properties } = links;
+  const declared = relationshipDeclaration(name);
+  const end = fromTarget.has(name) ? "b" : "a";
+  const rows: Row[] = [];
+  for (const label of end === "a" ? declared.from : declared.to) {
+    const ids = idsOf(label);
+    if (ids.length === 0) continue;
+    const query = `UNWIND $ids AS id MATCH (${end}:${ticked(label)} {id: id}) MATCH (a)-[r:${ticked(name)}]->(b) RETURN [${linkRow(links)}]`;
+    for (const row of await transaction.lists(query, { ids })) rows.push(row);
+  }
+  fetched.keep(name, properties, rows);
 }
