@@ -1,45 +1,56 @@
 import type { CellScanner } from "../reading/cell-scanner.ts";
 import type { RowBlock } from "../reading/row-block.ts";
 
-/** A slot holds hash and number of a cell side by side; small, so that as much of the table as can be is in the cache. */
+/** A slot holds the hash of a cell and the place of its record side by side. */
 const stride = 2;
 
+/**
+ * A record, in whole words of 32 bits: hash and length of the text, the cell's number, the place of the record that
+ * came next when this cell was last met, and the text, two characters to a word.
+ */
+const hashAt = 0;
+const lengthAt = 1;
+const numberAt = 2;
+const nextAt = 3;
+const textAt = 4;
+
 const apostrophe = 39;
-const noChars = new Uint16Array(0);
 
 /**
  * Numbers the distinct cells of one column, 1 and up in the order in which they are met; 0 is the empty cell. A cell
- * that was met before is known by its place in the text, without making a string of it. Rarely one text has two
- * numbers: where quote marks are doubled or a full parser had to read the row.
+ * that was met before is known by its place in the text, without making a string of it: lists go through the same
+ * things in the same order again and again, so what followed last time is looked at first, then all others by hash.
+ * A cell counts as known only if its text is the same, character by character. Rarely one text has two numbers: where
+ * quote marks are doubled or a full parser had to read the row.
  */
 export class CellNumbers {
   /** Whether each number so far stands for a text of its own. */
   areApart = true;
+  /** How many numbers were given. */
+  count = 0;
   readonly #at: number;
-  #count = 0;
   #mask = 255;
+  /** Small, so that as much of the table as can be is in the cache. */
   #slots = new Int32Array(256 * stride);
   #size = 0;
-  /** The distinct texts, one after another: close together, so that comparing with them stays in the cache. */
-  #texts = new Uint16Array(1024);
-  /** By number: where its text ends; it begins where that of the number before ends. */
-  #textEnds = new Int32Array(256);
+  /** Records one after another in the order in which they were made; the first is none's, of length 0. */
+  #words = new Int32Array(1024);
+  /** The same memory as characters. */
+  #chars = new Uint16Array(this.#words.buffer);
+  #used = textAt;
   readonly #byText = new Map<string, number>();
-  #numbers = new Uint32Array(512);
 
   constructor(at: number) {
     this.#at = at;
   }
 
-  /** The numbers of a block's cells in this column; the array is used again for the next block. */
-  of(block: RowBlock): Uint32Array {
-    if (block.rowCount > this.#numbers.length) this.#numbers = new Uint32Array(block.rowCount * 2);
+  /** Puts the numbers of a block's cells in this column into `numbers`, from place `to` on. */
+  put(block: RowBlock, numbers: Uint32Array, to: number): void {
     if (block.places === undefined) {
       for (let row = 0; row < block.rowCount; row += 1) {
-        this.#numbers[row] = this.#ofText(block.cell(row, this.#at));
+        numbers[to + row] = this.#ofText(block.cell(row, this.#at));
       }
-    } else this.#ofPlaces(block, block.places);
-    return this.#numbers;
+    } else this.#putPlaces(block, block.places, numbers, to);
   }
 
   #ofText(cell: string): number {
@@ -47,90 +58,89 @@ export class CellNumbers {
     this.areApart = false;
     let number = this.#byText.get(cell);
     if (number === undefined) {
-      this.#count += 1;
-      number = this.#count;
+      this.count += 1;
+      number = this.count;
       this.#byText.set(cell, number);
-      this.#keepText(noChars, 0, 0);
     }
     return number;
   }
 
-  #ofPlaces(block: RowBlock, { chars, starts, ends, hashes, width }: CellScanner): void {
-    const numbers = this.#numbers;
-    const at = this.#at;
-    let lastHash = 0;
-    let lastStart = 0;
-    let lastLength = -1;
+  #putPlaces(block: RowBlock, scanner: CellScanner, numbers: Uint32Array, to: number): void {
+    const { chars, starts, ends, hashes } = scanner;
+    const { rowCount } = block;
+    let place = this.#at * scanner.stride;
+    let words = this.#words;
+    let own = this.#chars;
+    /** Record of the cell before; at the start of a block that of none, which no cell is like. */
     let last = 0;
-    for (let row = 0, place = at; row < block.rowCount; row += 1, place += width) {
+    for (let row = 0; row < rowCount; row += 1, place += 1) {
       const start = starts[place] as number;
       const end = ends[place] as number;
       const length = end - start;
-      if (length === 0) numbers[row] = 0;
-      else if (end < 0) numbers[row] = this.#ofText(block.cell(row, at));
-      else {
-        const hash = hashes[place] as number;
-        if (
-          hash !== lastHash ||
-          length !== lastLength ||
-          !isSameText(chars, start, chars, lastStart, length)
-        ) {
-          lastHash = hash;
-          lastStart = start;
-          lastLength = length;
-          last = this.#numberOf(chars, hash, start, length);
-        }
-        numbers[row] = last;
+      if (length <= 0) {
+        numbers[to + row] = length === 0 ? 0 : this.#ofText(block.cell(row, this.#at));
+        continue;
       }
+      const hash = hashes[place] as number;
+      if (words[last + hashAt] !== hash || !isText(words, own, last, chars, start, length)) {
+        const expected = words[last + nextAt] as number;
+        if (
+          words[expected + hashAt] === hash &&
+          isText(words, own, expected, chars, start, length)
+        ) {
+          last = expected;
+        } else {
+          const record = this.#recordOf(chars, hash, start, length);
+          words = this.#words;
+          own = this.#chars;
+          words[last + nextAt] = record;
+          last = record;
+        }
+      }
+      numbers[to + row] = words[last + numberAt] as number;
     }
   }
 
-  #numberOf(chars: Uint16Array, hash: number, start: number, length: number): number {
+  #recordOf(chars: Uint16Array, hash: number, start: number, length: number): number {
     const slots = this.#slots;
-    const textEnds = this.#textEnds;
+    const words = this.#words;
+    const own = this.#chars;
     let slot = (hash ^ (hash >>> 15)) & this.#mask;
     for (;;) {
       const place = slot * stride;
-      const number = slots[place + 1] as number;
-      if (number === 0) break;
-      if (slots[place] === hash) {
-        const begin = textEnds[number - 1] as number;
-        if (
-          (textEnds[number] as number) - begin === length &&
-          isSameText(chars, start, this.#texts, begin, length)
-        ) {
-          return number;
-        }
-      }
+      const record = slots[place + 1] as number;
+      if (record === 0) break;
+      if (slots[place] === hash && isText(words, own, record, chars, start, length)) return record;
       slot = (slot + 1) & this.#mask;
     }
-    this.#count += 1;
+    this.count += 1;
+    const record = this.#keep(chars, hash, start, length);
     slots[slot * stride] = hash;
-    slots[slot * stride + 1] = this.#count;
-    this.#keepText(chars, start, length);
+    slots[slot * stride + 1] = record;
     // An apostrophe may go, and leave a text that has a number already.
     if (chars[start] === apostrophe) this.areApart = false;
     this.#size += 1;
     if (this.#size * 2 > this.#mask) this.#grow();
-    return this.#count;
+    return record;
   }
 
-  /** Puts the text of the newest number among the column's own. */
-  #keepText(chars: Uint16Array, start: number, length: number): void {
-    const number = this.#count;
-    if (number >= this.#textEnds.length) {
-      const larger = new Int32Array(number * 2);
-      larger.set(this.#textEnds);
-      this.#textEnds = larger;
+  /** Makes a record of the cell that was numbered last. */
+  #keep(chars: Uint16Array, hash: number, start: number, length: number): number {
+    const record = this.#used;
+    this.#used = record + textAt + ((length + 1) >> 1);
+    if (this.#used > this.#words.length) {
+      const larger = new Int32Array(this.#used * 2);
+      larger.set(this.#words);
+      this.#words = larger;
+      this.#chars = new Uint16Array(larger.buffer);
     }
-    const begin = this.#textEnds[number - 1] as number;
-    this.#textEnds[number] = begin + length;
-    if (begin + length > this.#texts.length) {
-      const larger = new Uint16Array((begin + length) * 2);
-      larger.set(this.#texts);
-      this.#texts = larger;
-    }
-    for (let at = 0; at < length; at += 1) this.#texts[begin + at] = chars[start + at] as number;
+    this.#words[record + hashAt] = hash;
+    this.#words[record + lengthAt] = length;
+    this.#words[record + numberAt] = this.count;
+    const begin = (record + textAt) * 2;
+    const own = this.#chars;
+    for (let at = 0; at < length; at += 1) own[begin + at] = chars[start + at] as number;
+    return record;
   }
 
   #grow(): void {
@@ -148,15 +158,18 @@ export class CellNumbers {
   }
 }
 
-function isSameText(
+function isText(
+  words: Int32Array,
+  own: Uint16Array,
+  record: number,
   chars: Uint16Array,
-  one: number,
-  otherChars: Uint16Array,
-  other: number,
+  start: number,
   length: number,
 ): boolean {
+  if (words[record + lengthAt] !== length) return false;
+  const begin = (record + textAt) * 2;
   for (let at = 0; at < length; at += 1) {
-    if (chars[one + at] !== otherChars[other + at]) return false;
+    if (own[begin + at] !== chars[start + at]) return false;
   }
   return true;
 }

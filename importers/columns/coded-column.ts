@@ -32,8 +32,9 @@ export interface BlockReader {
   read(block: RowBlock): void;
 }
 
-type Fault = Extract<Cell<Scalar>, { kind: "fault" }>;
-const isFault = 0xffffffff;
+export type Fault = Extract<Cell<Scalar>, { kind: "fault" }>;
+/** Stands for a code where a cell has a fault. */
+export const isFault = -1;
 
 /** Values and their codes as they are met: the same value, the same code, however it is written. */
 export class ValueCodes {
@@ -70,6 +71,22 @@ export function countNote(notes: Map<string, NoteCount>, note: CellNote, row: nu
   else notes.set(note.code, { note, count: 1, firstRow: row });
 }
 
+/** Whole numbers in a typed array that grows. */
+export class Growing {
+  values: Int32Array = new Int32Array(256);
+  length = 0;
+
+  push(value: number): void {
+    if (this.length === this.values.length) {
+      const larger = new Int32Array(this.length * 2);
+      larger.set(this.values);
+      this.values = larger;
+    }
+    this.values[this.length] = value;
+    this.length += 1;
+  }
+}
+
 /** Reads one column into codes, each distinct cell once. */
 export class ColumnReader implements BlockReader, CodedColumn {
   readonly codes: Uint32Array;
@@ -80,15 +97,18 @@ export class ColumnReader implements BlockReader, CodedColumn {
   readonly #values = new ValueCodes();
   readonly #cells: CellNumbers;
   /** By number of a cell: its code, or that it has a fault; then what else was found. */
-  readonly #codeOf: number[] = [0];
+  readonly #codeOf = new Growing();
   readonly #faultOf = new Map<number, Fault>();
   readonly #noteOf = new Map<number, CellNote>();
+  /** Whether the code of each cell so far is its number, with nothing else to tell of it. */
+  #areNumbers = true;
 
   constructor(at: number, rowLimit: number, read: (cell: string) => Cell<Scalar>) {
     this.#at = at;
     this.#read = read;
     this.#cells = new CellNumbers(at);
     this.codes = new Uint32Array(rowLimit);
+    this.#codeOf.push(0);
   }
 
   get values(): readonly Scalar[] {
@@ -97,23 +117,30 @@ export class ColumnReader implements BlockReader, CodedColumn {
 
   read(block: RowBlock): void {
     const { first, rowCount } = block;
-    const numbers = this.#cells.of(block);
-    const codes = this.codes;
-    const codeOf = this.#codeOf;
+    const { codes } = this;
+    this.#cells.put(block, codes, first);
+    if (this.#areNumbers && this.#cells.count < this.#codeOf.length) return;
     for (let row = 0; row < rowCount; row += 1) {
-      const number = numbers[row] as number;
+      const number = codes[first + row] as number;
       if (number === 0) continue;
-      if (number === codeOf.length) codeOf.push(this.#readNew(block.cell(row, this.#at), number));
-      const code = codeOf[number] as number;
-      if (code === isFault) this.#addFault(first + row, number, block.cell(row, this.#at));
-      else {
-        codes[first + row] = code;
-        if (this.#noteOf.size > 0) {
-          const note = this.#noteOf.get(number);
-          if (note) countNote(this.notes, note, first + row);
-        }
+      if (number === this.#codeOf.length) this.#addNew(block.cell(row, this.#at), number);
+      const code = this.#codeOf.values[number] as number;
+      if (code === isFault) {
+        codes[first + row] = 0;
+        this.#addFault(first + row, number, block.cell(row, this.#at));
+        continue;
       }
+      codes[first + row] = code;
+      if (this.#noteOf.size === 0) continue;
+      const note = this.#noteOf.get(number);
+      if (note) countNote(this.notes, note, first + row);
     }
+  }
+
+  #addNew(cell: string, number: number): void {
+    const code = this.#readNew(cell, number);
+    if (code !== number || this.#noteOf.size > 0) this.#areNumbers = false;
+    this.#codeOf.push(code);
   }
 
   #readNew(cell: string, number: number): number {

@@ -1,7 +1,8 @@
-import type { Cell } from "../cells/cell.ts";
+import type { Cell, CellNote } from "../cells/cell.ts";
 import { currencyOf } from "../cells/currencies.ts";
 import { type Money, parseMoney } from "../cells/parse-money.ts";
 import type { NumberConvention } from "../cells/parse-number.ts";
+import { Pairing } from "../propose/pairing.ts";
 import type { RowBlock } from "../reading/row-block.ts";
 import { showValue } from "../row-fault.ts";
 import { CellNumbers } from "./cell-numbers.ts";
@@ -10,6 +11,9 @@ import {
   type CellFault,
   type CodedColumn,
   countNote,
+  type Fault,
+  Growing,
+  isFault,
   type NoteCount,
   ValueCodes,
 } from "./coded-column.ts";
@@ -36,8 +40,14 @@ export class PriceReader implements BlockReader {
   readonly #currencies = new ValueCodes();
   readonly #priceCells: CellNumbers;
   readonly #currencyCells: CellNumbers | undefined;
-  /** By number of the currency's cell (0 if there is none), then of the price's. */
-  readonly #seen: (SeenPrice | undefined)[][] = [];
+  /** Numbers of pairs of a currency's cell and a price's; without a currency's column the price's own number serves. */
+  readonly #pairs = new Pairing();
+  /** By number: the code of the price, or that there is a fault, and of the currency; then what else was found. */
+  readonly #priceOf = new Growing();
+  readonly #currencyOf = new Growing();
+  readonly #faultOf = new Map<number, Fault>();
+  readonly #noteOf = new Map<number, CellNote>();
+  #named = new Uint32Array(512);
 
   constructor(
     priceAt: number,
@@ -52,63 +62,65 @@ export class PriceReader implements BlockReader {
     this.#currencyCells = currencyAt === undefined ? undefined : new CellNumbers(currencyAt);
     this.price = { codes: new Uint32Array(rowLimit), values: this.#prices.values };
     this.currency = { codes: new Uint32Array(rowLimit), values: this.#currencies.values };
+    this.#priceOf.push(0);
+    this.#currencyOf.push(0);
   }
 
   read(block: RowBlock): void {
     const { first, rowCount } = block;
-    const cells = this.#priceCells.of(block);
-    const currencies = this.#currencyCells?.of(block);
+    const prices = this.price.codes;
+    const currencies = this.currency.codes;
+    this.#priceCells.put(block, prices, first);
+    if (rowCount > this.#named.length) this.#named = new Uint32Array(rowCount * 2);
+    this.#currencyCells?.put(block, this.#named, 0);
     for (let index = 0; index < rowCount; index += 1) {
-      const cell = cells[index] as number;
-      if (cell === 0) continue;
-      const named = currencies === undefined ? 0 : (currencies[index] as number);
-      let ofCurrency = this.#seen[named];
-      if (ofCurrency === undefined) {
-        ofCurrency = [];
-        this.#seen[named] = ofCurrency;
-      }
-      let seen = ofCurrency[cell];
-      if (seen === undefined) {
-        seen = this.#readNew(block.cell(index, this.#priceAt), this.#nameIn(block, index));
-        ofCurrency[cell] = seen;
-      }
       const row = first + index;
-      if (seen.answer.kind === "fault") {
-        const { code, rule, remedy } = seen.answer;
-        const name = this.#nameIn(block, index);
-        const shown = showValue(block.cell(index, this.#priceAt));
-        const value = name === "" ? shown : `${shown} ${showValue(name)}`;
-        this.faults.push({ row, code, rule, remedy, value });
+      const cell = prices[row] as number;
+      if (cell === 0) continue;
+      const number =
+        this.#currencyCells === undefined
+          ? cell
+          : this.#pairs.number(this.#named[index] as number, cell) + 1;
+      if (number === this.#priceOf.length) {
+        this.#readNew(block.cell(index, this.#priceAt), this.#nameIn(block, index), number);
+      }
+      const code = this.#priceOf.values[number] as number;
+      if (code === isFault) {
+        prices[row] = 0;
+        this.#addFault(row, number, block, index);
         continue;
       }
-      this.price.codes[row] = seen.price;
-      this.currency.codes[row] = seen.currency;
-      if (seen.answer.kind === "value" && seen.answer.note) {
-        countNote(this.notes, seen.answer.note, row);
-      }
+      prices[row] = code;
+      currencies[row] = this.#currencyOf.values[number] as number;
+      if (this.#noteOf.size === 0) continue;
+      const note = this.#noteOf.get(number);
+      if (note) countNote(this.notes, note, row);
     }
+  }
+
+  #addFault(row: number, number: number, block: RowBlock, index: number): void {
+    const fault = this.#faultOf.get(number);
+    if (fault === undefined) return;
+    const { code, rule, remedy } = fault;
+    const name = this.#nameIn(block, index);
+    const shown = showValue(block.cell(index, this.#priceAt));
+    const value = name === "" ? shown : `${shown} ${showValue(name)}`;
+    this.faults.push({ row, code, rule, remedy, value });
   }
 
   #nameIn(block: RowBlock, index: number): string {
     return this.#currencyAt === undefined ? "" : block.cell(index, this.#currencyAt).trim();
   }
 
-  #readNew(cell: string, named: string): SeenPrice {
+  #readNew(cell: string, named: string, number: number): void {
     const answer = readOne(cell, named, this.#options);
     const isValue = answer.kind === "value";
-    return {
-      answer,
-      price: isValue ? this.#prices.codeOf(answer.value.minor) : 0,
-      currency: isValue ? this.#currencies.codeOf(answer.value.currency) : 0,
-    };
+    if (answer.kind === "fault") this.#faultOf.set(number, answer);
+    else if (isValue && answer.note) this.#noteOf.set(number, answer.note);
+    const other = answer.kind === "fault" ? isFault : 0;
+    this.#priceOf.push(isValue ? this.#prices.codeOf(answer.value.minor) : other);
+    this.#currencyOf.push(isValue ? this.#currencies.codeOf(answer.value.currency) : 0);
   }
-}
-
-/** A price cell read once: the answer and the codes of its amount and currency. */
-interface SeenPrice {
-  readonly answer: Cell<Money>;
-  readonly price: number;
-  readonly currency: number;
 }
 
 function readOne(cell: string, named: string, { convention, given }: PriceOptions): Cell<Money> {

@@ -1,3 +1,4 @@
+import { endianness } from "node:os";
 import type { LineEnd } from "./line-ends.ts";
 
 const quote = 34;
@@ -22,17 +23,26 @@ export class CellScanner {
    */
   chars = new Uint16Array(1 << 16);
   readonly width: number;
-  /** Per row and column of the block: where the text of a cell begins, counted from the start of the stretch. */
-  starts: Int32Array;
+  /** A block has no more rows than this. */
+  readonly mostRows: number;
+  /**
+   * The place of row 0 and column c is c * `stride`; the rows of a column stand side by side, since columns are read one
+   * after the other. No power of two, or all columns would share a few lines of the cache.
+   */
+  readonly stride: number;
+  /** By place: where the text of a cell begins, counted from the start of the stretch. */
+  readonly starts: Int32Array;
   /** Where it ends; below zero (`~end`) if quote marks are doubled within. */
-  ends: Int32Array;
-  hashes: Int32Array;
+  readonly ends: Int32Array;
+  readonly hashes: Int32Array;
   /** Begin and end of the cells of the last row that stand beyond the last column. */
   readonly surplus: number[] = [];
   /** Where the row after the last one begins, in the text. */
   next = 0;
   /** Line ends within the cells of the last row. */
   lineEndsWithin = 0;
+  /** The memory of `chars`. */
+  #bytes = Buffer.from(this.chars.buffer);
   readonly #text: string;
   /** Where the stretch stands in the text, and how long it is. */
   #from = 0;
@@ -45,7 +55,9 @@ export class CellScanner {
     this.#delimiter = delimiter.charCodeAt(0);
     this.#lineEnd = lineEnd;
     this.width = width;
-    const places = 1 << 15;
+    this.mostRows = Math.max(16, Math.min(512, Math.floor((1 << 15) / width)));
+    this.stride = this.mostRows + 16;
+    const places = this.stride * width;
     this.starts = new Int32Array(places);
     this.ends = new Int32Array(places);
     this.hashes = new Int32Array(places);
@@ -57,10 +69,15 @@ export class CellScanner {
     const { length } = this.#text;
     const end = to >= length ? -1 : this.#text.indexOf(lineEnd, to);
     const size = (end === -1 ? length : end + lineEnd.length) - from;
-    if (size + 2 > this.chars.length) this.chars = new Uint16Array(size + 2);
+    if (size + 2 > this.chars.length) {
+      this.chars = new Uint16Array(size + 2);
+      this.#bytes = Buffer.from(this.chars.buffer);
+    }
     const { chars } = this;
     const stretch = this.#text.slice(from, from + size);
-    for (let at = 0; at < size; at += 1) chars[at] = stretch.charCodeAt(at);
+    // Copied as a whole, ten times faster than one by one; but only where numbers stand low byte first.
+    if (endianness() === "LE") this.#bytes.write(stretch, "utf16le");
+    else for (let at = 0; at < size; at += 1) chars[at] = stretch.charCodeAt(at);
     chars[size] = lineEnd.charCodeAt(0);
     chars[size + 1] = feed;
     this.#from = from;
@@ -84,12 +101,11 @@ export class CellScanner {
    * @returns how many cells the row has, `beyondScanning` or `cutOff`
    */
   scan(at: number, row: number): number {
-    const { chars, width } = this;
+    const { chars, stride, starts, ends, hashes, surplus } = this;
     const delimiter = this.#delimiter;
     const length = this.#length;
-    const base = row * width;
-    while (base + width > this.starts.length) this.#enlarge();
-    const { starts, ends, hashes, surplus } = this;
+    const after = this.width * stride;
+    let place = row;
     surplus.length = 0;
     let within = 0;
     let count = 0;
@@ -128,18 +144,19 @@ export class CellScanner {
         end = i;
         if (c !== delimiter && !this.#endsRow(i)) return beyondScanning;
       }
-      if (count < width) {
-        starts[base + count] = start;
-        ends[base + count] = end;
-        hashes[base + count] = hash;
+      if (place < after) {
+        starts[place] = start;
+        ends[place] = end;
+        hashes[place] = hash;
+        place += stride;
       } else surplus.push(start, end);
       count += 1;
       if (c !== delimiter) break;
       i += 1;
     }
-    for (let missing = count; missing < width; missing += 1) {
-      starts[base + missing] = i;
-      ends[base + missing] = i;
+    for (; place < after; place += stride) {
+      starts[place] = i;
+      ends[place] = i;
     }
     this.next = this.#from + Math.min(length, i + this.#lineEnd.length);
     this.lineEndsWithin = within;
@@ -152,16 +169,4 @@ export class CellScanner {
     if (this.#lineEnd === "\r") return c === carriage;
     return c === carriage && this.chars[at + 1] === feed;
   }
-
-  #enlarge(): void {
-    this.starts = enlarged(this.starts);
-    this.ends = enlarged(this.ends);
-    this.hashes = enlarged(this.hashes);
-  }
-}
-
-function enlarged(cells: Int32Array): Int32Array {
-  const answer = new Int32Array(cells.length * 2);
-  answer.set(cells);
-  return answer;
 }

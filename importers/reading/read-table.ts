@@ -43,7 +43,7 @@ interface Place {
 }
 
 /** Characters per block: small enough for its places to stay in the cache while column after column is read. */
-const blockSize = 1 << 15;
+const blockSize = 1 << 14;
 /** Characters after which a quoted cell is left to the parser, which tells an open quote mark from a long cell. */
 const longestReach = 1 << 20;
 
@@ -208,7 +208,7 @@ export class Table {
     let rawRows = 0;
     let at = from;
     let cellCount = 0;
-    while (at < end) {
+    while (at < end && kept < scanner.mostRows) {
       cellCount = scanner.scan(at, kept);
       if (cellCount === beyondScanning) break;
       if (cellCount === cutOff) {
@@ -248,14 +248,13 @@ export class Table {
 
   /** As `#isKept`, without making strings of the cells where one look is enough. */
   #isScannedKept(scanner: CellScanner, row: number, cellCount: number): boolean {
-    const { chars, starts, ends, width } = scanner;
-    const place = row * width;
-    const end = ends[place] as number;
+    const { chars, starts, ends, width, stride } = scanner;
+    const end = ends[row] as number;
     const isHeaderLike =
       end < 0 ||
-      (end - (starts[place] as number) === this.#headerStart.length &&
-        scanner.cell(place) === this.#headerStart);
-    for (let at = place; !isHeaderLike && at < place + width; at += 1) {
+      (end - (starts[row] as number) === this.#headerStart.length &&
+        scanner.cell(row) === this.#headerStart);
+    for (let at = row; !isHeaderLike && at < width * stride; at += stride) {
       const start = starts[at] as number;
       const initial = chars[start] as number;
       if (ends[at] !== start && initial > 32 && initial < 127) return true;
@@ -379,10 +378,10 @@ export function readTable(
 
 /** The cells of the row scanned last, as the file has them. */
 function scannedRow(scanner: CellScanner, row: number, cellCount: number): string[] {
-  const { width, surplus } = scanner;
+  const { width, stride, surplus } = scanner;
   const cells: string[] = [];
   for (let column = 0; column < Math.min(width, cellCount); column += 1) {
-    cells.push(scanner.cell(row * width + column));
+    cells.push(scanner.cell(column * stride + row));
   }
   for (let at = 0; at < surplus.length; at += 2) {
     cells.push(scanner.between(surplus[at] as number, surplus[at + 1] as number));
@@ -390,12 +389,12 @@ function scannedRow(scanner: CellScanner, row: number, cellCount: number): strin
   return cells;
 }
 
-function holdsLongCell({ width, starts, ends }: CellScanner, row: number): boolean {
-  const from = row * width;
+function holdsLongCell({ width, stride, starts, ends }: CellScanner, row: number): boolean {
+  const after = width * stride;
   // Most rows as a whole are shorter than the longest cell.
-  const last = ends[from + width - 1] as number;
-  if (last >= 0 && last - (starts[from] as number) <= longestCell) return false;
-  for (let at = from; at < from + width; at += 1) {
+  const last = ends[row + after - stride] as number;
+  if (last >= 0 && last - (starts[row] as number) <= longestCell) return false;
+  for (let at = row; at < after; at += stride) {
     const end = ends[at] as number;
     if ((end < 0 ? ~end : end) - (starts[at] as number) > longestCell) return true;
   }

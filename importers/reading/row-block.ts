@@ -31,7 +31,7 @@ export class ScannedBlock implements RowBlock {
   }
 
   cell(row: number, column: number): string {
-    const cell = this.places.cell(row * this.places.width + column);
+    const cell = this.places.cell(column * this.places.stride + row);
     return cell.charCodeAt(0) === apostrophe ? restoreCell(cell) : cell;
   }
 
