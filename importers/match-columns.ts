@@ -89,21 +89,36 @@ function languageOf(forms: readonly HeaderForms[]): string | undefined {
   return first !== undefined && first[1] > (second?.[1] ?? 0) * 1.2 ? first[0] : undefined;
 }
 
-function likeness(
-  forms: HeaderForms,
-  target: Target,
-  kind: ListKind,
-  language: string | undefined,
-): number {
+/** How like the names of fields headers are, as far as the kind of list plays no part: worked out once for all kinds. */
+class PlainLikenesses {
+  readonly language: string | undefined;
+  readonly #known = new Map<HeaderForms, Map<Target, number>>();
+
+  constructor(language: string | undefined) {
+    this.language = language;
+  }
+
+  of(forms: HeaderForms, target: Target): number {
+    let ofForms = this.#known.get(forms);
+    if (ofForms === undefined) {
+      ofForms = new Map();
+      this.#known.set(forms, ofForms);
+    }
+    let value = ofForms.get(target);
+    if (value === undefined) {
+      value = plainLikeness(forms, target, this.language);
+      ofForms.set(target, value);
+    }
+    return value;
+  }
+}
+
+function plainLikeness(forms: HeaderForms, target: Target, language: string | undefined): number {
   let best = 0;
-  const consider = (name: string, weight: number): void => {
-    const value = nameLikeness(forms, name) * weight;
-    if (value > best) best = value;
-  };
   for (const name of target.names) {
     const isForeign =
       language !== undefined && target.languagesOf.get(name)?.has(language) !== true;
-    consider(name, isForeign ? foreignWeight : 1);
+    best = Math.max(best, nameLikeness(forms, name) * (isForeign ? foreignWeight : 1));
   }
   if (best < 0.9) {
     for (const entity of entityNames(target.owner)) {
@@ -113,6 +128,20 @@ function likeness(
         best = Math.max(best, 0.9);
     }
   }
+  return best;
+}
+
+function likeness(
+  forms: HeaderForms,
+  target: Target,
+  kind: ListKind,
+  plain: PlainLikenesses,
+): number {
+  let best = plain.of(forms, target);
+  const consider = (name: string, weight: number): void => {
+    const value = nameLikeness(forms, name) * weight;
+    if (value > best) best = value;
+  };
   for (const name of kind.named?.[target.id] ?? []) consider(name, 0.98);
   for (const name of kind.alsoNamed[target.id] ?? []) consider(name, 0.75);
   for (const other of kind.takesNamesOf[target.id] ?? []) {
@@ -195,13 +224,13 @@ function assignAs(
   forms: readonly HeaderForms[],
   fixed: ReadonlyMap<number, Target | undefined>,
   given: ReadonlySet<string>,
+  plain: PlainLikenesses,
 ): Assignment {
   const candidates: Candidate[] = [];
-  const language = languageOf(forms);
   targetsOf(kind).forEach((target, rank) => {
     forms.forEach((form, column) => {
       if (fixed.has(column) || form.whole === "") return;
-      const confidence = likeness(form, target, kind, language);
+      const confidence = likeness(form, target, kind, plain);
       if (confidence < leastConfidence) return;
       const exact = target.names.indexOf(form.whole);
       const nameRank = exact === -1 ? target.names.length : exact;
@@ -259,6 +288,7 @@ function orphansOf(
 ): ReadonlyMap<number, string> {
   const orphans = new Map<number, string>();
   const price = targets.get("OFFERS.priceMinor");
+  const anyLanguage = new PlainLikenesses(undefined);
   forms.forEach((form, column) => {
     if (chosen.has(column) || fixed.has(column)) return;
     const hanging = candidates.find(
@@ -273,7 +303,7 @@ function orphansOf(
     else if (
       price !== undefined &&
       !isTaken &&
-      likeness(form, price, kind, undefined) >= plainConfidence
+      likeness(form, price, kind, anyLanguage) >= plainConfidence
     ) {
       orphans.set(column, "Supplier.name");
     }
@@ -307,11 +337,12 @@ export function matchColumns(
       `The kind of list must be one of ${listKindNames.join(", ")}; received "${wanted}". Choose one, or leave it out to have it found.`,
     );
   }
+  const plain = new PlainLikenesses(languageOf(forms));
   const scored = listKindNames
     .filter((name) => wanted === undefined || name === wanted)
     .map((name) => {
       const kind = listKinds[name];
-      const assignment = assignAs(kind, forms, fixed, given);
+      const assignment = assignAs(kind, forms, fixed, given, plain);
       const outside = [...fixed.values()].filter(
         (target) => target !== undefined && !targetsOf(kind).includes(target),
       ).length;

@@ -7,6 +7,7 @@ import { fillDown, mergedColumns } from "./propose/filled-down.ts";
 import { LinkTable } from "./propose/link-table.ts";
 import { NodeTable } from "./propose/node-table.ts";
 import type { Proposal } from "./propose/proposal.ts";
+import type { RecordTable } from "./propose/record-table.ts";
 import { orphanTexts, remarkTexts } from "./propose/remark-texts.ts";
 import { repeatedRows } from "./propose/repeated-rows.ts";
 import { RowReader } from "./propose/row-reader.ts";
@@ -94,7 +95,9 @@ export function* proposeChanges(
     }
     if (reader.addsNothing) repeated.push(row);
     reader.merge(row);
-    if (extras.length > 0 && reader.main) keepExtras(row, reader.main, extras);
+    if (extras.length > 0 && reader.mainTable) {
+      keepExtras(row, reader.mainTable, reader.mainRecord, extras);
+    }
     accepted += 1;
   }
 
@@ -266,12 +269,13 @@ function disagree(
 
 function keepExtras(
   row: number,
-  main: NonNullable<RowReader["main"]>,
+  table: RecordTable,
+  record: number,
   extras: ReadColumns["extras"],
 ): void {
   for (const { column, header } of extras) {
     const code = column.codes[row] as number;
-    if (code !== 0) main.table.keepExtra(main.record, header, column.values[code] as string);
+    if (code !== 0) table.keepExtra(record, header, column.values[code] as string);
   }
 }
 

@@ -69,8 +69,9 @@ function numberConventions(
   decimal: "." | "," | undefined,
 ): (column: number) => NumberConvention {
   if (decimal !== undefined) return () => (decimal === "." ? "point" : "comma");
-  const own = new Map(columns.map((c) => [c, readNumberConvention(sampleOf(sample, c))] as const));
-  const shown = columns.flatMap((c) => [...sampleOf(sample, c)].map(conventionShown));
+  const cells = columns.map((c) => [c, [...sampleOf(sample, c)]] as const);
+  const own = new Map(cells.map(([c, texts]) => [c, readNumberConvention(texts)] as const));
+  const shown = cells.flatMap(([, texts]) => texts.map(conventionShown));
   const points = shown.includes("point");
   const commas = shown.includes("comma");
   const whole: NumberConvention =

@@ -7,7 +7,7 @@ import {
 } from "../../graph-schema/index.ts";
 import { type LinkRecord, linkKey, type ProposedChange } from "../change-set.ts";
 import type { LinkTable } from "./link-table.ts";
-import type { NodeTable, Owner } from "./node-table.ts";
+import type { NodeTable } from "./node-table.ts";
 import type { ChangeInWords, RecordCount } from "./proposal.ts";
 import { differing, type RecordTable } from "./record-table.ts";
 import type { RowReader } from "./row-reader.ts";
@@ -78,9 +78,11 @@ function* goThrough(
 
 /** A record that is spoken of brings what it hangs on; lockers hang on lockers made before them. */
 function touchOwners(table: NodeTable): void {
+  // Rows that speak of a lot speak of its part and its place as well.
+  if (table.label === "StockLot") return;
   for (let node = table.count - 1; node >= 0; node -= 1) {
     if (!table.isTouched(node)) continue;
-    for (const owner of table.owners[node] ?? []) owner.table.touch(owner.node);
+    for (const owner of table.ownersOf(node)) owner.table.touch(owner.node);
   }
 }
 
@@ -88,7 +90,7 @@ function touchOwners(table: NodeTable): void {
 export function nodeInWords(table: NodeTable, node: number): string {
   const key = table.key(node);
   const name = table.names[node] ?? "";
-  const owners = (table.owners[node] ?? []).map((owner) => nodeInWords(owner.table, owner.node));
+  const owners = table.ownersOf(node).map((owner) => nodeInWords(owner.table, owner.node));
   const words = [...owners, name].filter((word) => word !== "").join(" / ");
   return words === "" ? key.replaceAll(keySeparator, " / ") : words;
 }
@@ -161,16 +163,17 @@ class Builder {
 
   node(table: NodeTable, node: number): void {
     const record = table.records[node];
-    const extra = table.extraOf(node);
     if (record === undefined) {
+      const extra = this.#keep ? table.extraOf(node) : undefined;
       this.#tally.created += 1;
-      this.#count += 1 + (table.owners[node] as readonly Owner[]).length;
+      this.#count += 1 + table.ownersOf(node).length;
       if (this.#keep) this.#createNode(table, node, extra);
       else if (!this.#isSampleFull) {
         this.#note(`${table.label} ${nodeInWords(table, node)}`, "created", table.fresh(node));
       }
       return;
     }
+    const extra = table.extraOf(node);
     const set = differing(table.said(node), record.properties);
     const newExtra = extra && differingExtra(extra, record.extra);
     if (set === undefined && newExtra === undefined) {
@@ -207,7 +210,7 @@ class Builder {
       properties: table.fresh(node),
     } as const;
     this.#nodes.push(extra === undefined ? change : { ...change, extra });
-    for (const { type, table: ownerTable, node: owner } of table.owners[node] as readonly Owner[]) {
+    for (const { type, table: ownerTable, node: owner } of table.ownersOf(node)) {
       const to = ownerTable.id(owner);
       this.#owning.push({ kind: "create-link", type, from: id, to, properties: noProperties });
     }

@@ -24,7 +24,9 @@ export class NodeTable extends RecordTable {
   /** The name as the file writes it; the first in sort order of several spellings. */
   readonly names: string[] = [];
   readonly records: (NodeRecord | undefined)[] = [];
-  readonly owners: (readonly Owner[])[] = [];
+  /** Puts together the owners of a node that was made without them. */
+  makeOwners: ((node: number) => readonly Owner[]) | undefined;
+  readonly #owners: (readonly Owner[] | undefined)[] = [];
   /** Puts together the key of a node that was told apart without it. */
   makeKey: ((node: number) => NodeKey) | undefined;
   readonly #keys: (NodeKey | undefined)[] = [];
@@ -54,14 +56,14 @@ export class NodeTable extends RecordTable {
   }
 
   /**
-   * A node that the caller knows to be unlike all others of the table; its key is put together by `makeKey` when it is
-   * needed, unless given.
+   * A node that the caller knows to be unlike all others of the table; its key and its owners are put together by
+   * `makeKey` and `makeOwners` when they are needed, unless given.
    */
-  nodeApart(key: NodeKey | undefined, name: string, owners: readonly Owner[]): number {
+  nodeApart(key: NodeKey | undefined, name: string, owners: readonly Owner[] | undefined): number {
     const node = this.addRecord();
     this.#keys.push(key);
     this.names.push(name);
-    this.owners.push(owners);
+    this.#owners.push(owners);
     this.records.push(this.known.size === 0 ? undefined : this.known.get(this.key(node)));
     return node;
   }
@@ -76,6 +78,11 @@ export class NodeTable extends RecordTable {
     const key = this.makeKey?.(node) ?? "";
     this.#keys[node] = key;
     return key;
+  }
+
+  /** What a node hangs on. */
+  ownersOf(node: number): readonly Owner[] {
+    return this.#owners[node] ?? this.makeOwners?.(node) ?? [];
   }
 
   /** The id of a node: the graph's, or a new one that no other key has. */

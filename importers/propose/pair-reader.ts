@@ -62,10 +62,10 @@ export class PairReader extends RecordFinder {
   protected readReplacing(row: number, part: number): RowRefusal | undefined {
     const code = this.#otherPart?.code(row) ?? 0;
     if (code === 0) return undefined;
-    const { main } = this;
+    const { mainTable, mainRecord } = this;
     const refusal = this.#tie(row, part);
     // The row's columns nobody interprets stay with what the row is about.
-    if (main !== undefined) this.main = main;
+    if (mainTable !== undefined) this.keepRowWith(mainTable, mainRecord);
     return refusal;
   }
 
@@ -131,7 +131,7 @@ export class PairReader extends RecordFinder {
     }
     // A maker replaces his own parts and packs his own kits; another make is the point of an interchange.
     if (this.options.kind === "interchange") return this.foundMaker("part", row, number);
-    return this.parts.owners[part]?.[0]?.node ?? absent;
+    return this.parts.ownersOf(part)[0]?.node ?? absent;
   }
 
   protected override *namedMakers(ofParts: boolean): Generator<readonly [string, string]> {

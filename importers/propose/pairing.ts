@@ -9,17 +9,24 @@ export class Pairing {
   #mask = 255;
   #cells = new Int32Array(256 * stride).fill(-1);
   #size = 0;
+  /** The place looked at last: rows that follow one another speak of the same things. */
+  #last = 0;
 
   /** Where a pair stands, or the free place where it belongs. */
   #place(first: number, second: number): number {
     const cells = this.#cells;
+    const last = this.#last;
+    if (cells[last] === first && cells[last + 1] === second) return last;
     let hash = Math.imul(first, 0x9e3779b1) ^ Math.imul(second, 0x85ebca6b);
     hash ^= hash >>> 15;
     hash = Math.imul(hash, 0x2c1b3c6d);
     let at = (hash ^ (hash >>> 13)) & this.#mask;
     for (;;) {
       const held = cells[at * stride];
-      if (held === -1 || (held === first && cells[at * stride + 1] === second)) return at * stride;
+      if (held === -1 || (held === first && cells[at * stride + 1] === second)) {
+        this.#last = at * stride;
+        return at * stride;
+      }
       at = (at + 1) & this.#mask;
     }
   }
@@ -59,6 +66,7 @@ export class Pairing {
     const old = this.#cells;
     const capacity = (this.#mask + 1) * (this.#mask < 1 << 14 ? 4 : 2);
     this.#mask = capacity - 1;
+    this.#last = 0;
     this.#cells = new Int32Array(capacity * stride).fill(-1);
     for (let at = 0; at < old.length; at += stride) {
       const first = old[at] as number;

@@ -5,7 +5,7 @@ import type { Owner } from "./node-table.ts";
 import { Pairing } from "./pairing.ts";
 import { type RecordTable, something } from "./record-table.ts";
 import { RecordTables } from "./record-tables.ts";
-import { Field, type FieldName, Fields, fieldTargets } from "./row-fields.ts";
+import { Field, type FieldName, Fields, fieldTargets, RowCodes } from "./row-fields.ts";
 import { absent, type Mention, type RowReaderOptions, type RowRefusal } from "./row-options.ts";
 
 /**
@@ -21,7 +21,9 @@ export class RecordFinder extends RecordTables {
 
   protected readonly options: RowReaderOptions;
   protected readonly field: Readonly<Record<FieldName, Field | undefined>>;
+  protected readonly codes: RowCodes;
   readonly #lotFields: readonly (Field | undefined)[];
+  readonly #batchFields: readonly Field[];
   protected readonly partFacts: readonly Field[];
   readonly #lockerFinder: LockerFinder;
   readonly #defaultVessel: string | undefined;
@@ -37,17 +39,22 @@ export class RecordFinder extends RecordTables {
   readonly #byItem = new Pairing();
   readonly #byLocker = new Pairing();
   protected readonly byTask = new Pairing();
+  readonly #placeOfLot: Owner[] = [];
+  readonly #partOfLot: number[] = [];
   readonly #rowOfLot: number[] = [];
-  readonly #byLot: (number | undefined)[] = [];
-  readonly #lotPairs = Array.from({ length: 6 }, () => new Pairing());
+  /** Lots by place and part alone, and by place and part with what else tells lots apart. */
+  readonly #byPlaceAndPart = new Pairing();
+  readonly #byPlaceAndBatch = new Pairing();
+  readonly #batchPairs: readonly Pairing[];
   protected readonly positionCount = new Map<string, number>();
 
   /** Records of the row being read; the first `mentionCount` count. */
   readonly mentions: Mention[] = [];
   mentionCount = 0;
-  /** The record that keeps the row's unmatched columns. */
-  main: Mention | undefined;
-  protected itemsOfRow: number[] = [];
+  /** The record that keeps the row's unmatched columns, if its table is known. */
+  mainTable: RecordTable | undefined;
+  mainRecord = absent;
+  protected itemsOfRow: readonly number[] = [];
   protected modelOfRow = absent;
 
   constructor(options: RowReaderOptions) {
@@ -58,6 +65,7 @@ export class RecordFinder extends RecordTables {
     this.field = Object.fromEntries(
       Object.entries(fieldTargets).map(([name, id]) => [name, fields.field(id)]),
     ) as Record<FieldName, Field | undefined>;
+    this.codes = new RowCodes(this.field, options.rowCount);
     const lotKey = ["lotCode", "expires", "made", "condition"];
     this.#lotFields = lotKey.map((property) => fields.field(`StockLot.${property}`));
     this.partFacts = [
@@ -65,7 +73,10 @@ export class RecordFinder extends RecordTables {
       ...fields.filled("OFFERS"),
       ...fields.filled("USES"),
     ].map(({ header, column }) => new Field(header, column));
+    this.#batchFields = this.#lotFields.filter((field) => field !== undefined);
+    this.#batchPairs = this.#batchFields.map(() => new Pairing());
     this.lots.makeKey = (lot) => this.#lotKey(lot);
+    this.lots.makeOwners = (lot) => this.#ownersOfLot(lot);
     const onlyVessel =
       this.vessels.known.size === 1 ? [...this.vessels.known.values()][0] : undefined;
     this.#defaultVessel =
@@ -141,7 +152,8 @@ export class RecordFinder extends RecordTables {
   }
 
   protected keepRowWith(table: RecordTable, record: number): void {
-    this.main = { table, record };
+    this.mainTable = table;
+    this.mainRecord = record;
   }
 
   protected remark(code: string, row: number): void {
@@ -166,7 +178,7 @@ export class RecordFinder extends RecordTables {
 
   /** The vessel of a row: named, else the file's, else the only one known; -1 if none. */
   protected vessel(row: number): number {
-    const code = this.code("vessel", row);
+    const code = this.codes.vessel[row] as number;
     const before = this.#byVessel[code];
     if (before !== undefined) return before;
     const name = code === 0 ? this.#defaultVessel : this.field.vessel?.text(code);
@@ -187,7 +199,7 @@ export class RecordFinder extends RecordTables {
   }
 
   #maker(name: "maker" | "partMaker", row: number): number {
-    const code = this.code(name, row);
+    const code = (name === "maker" ? this.codes.maker : this.codes.partMaker)[row] as number;
     const { maker } = this.options;
     if (code === 0) {
       if (maker === undefined || name === "partMaker") return absent;
@@ -253,8 +265,8 @@ export class RecordFinder extends RecordTables {
     for (let row = 0; row < this.options.rowCount; row += 1) {
       const code = thing.code(row);
       if (code === 0 || this.options.isFaulty(row)) continue;
-      const own = ofParts ? this.code("partMaker", row) : 0;
-      const makerCode = own === 0 ? this.code("maker", row) : own;
+      const own = ofParts ? (this.codes.partMaker[row] as number) : 0;
+      const makerCode = own === 0 ? (this.codes.maker[row] as number) : own;
       const field = own === 0 ? this.field.maker : this.field.partMaker;
       if (makerCode === 0 || field === undefined) continue;
       const makerPair = makerCode * 2 + (own === 0 ? 0 : 1);
@@ -265,7 +277,7 @@ export class RecordFinder extends RecordTables {
   }
 
   protected model(row: number): number | RowRefusal {
-    const code = this.code("designation", row);
+    const code = this.codes.designation[row] as number;
     if (code === 0) return absent;
     const maker = this.#maker("maker", row);
     const before = this.#byModel.get(maker + 1, code);
@@ -280,7 +292,7 @@ export class RecordFinder extends RecordTables {
   }
 
   protected part(row: number): number | RowRefusal {
-    const code = this.code("partNumber", row);
+    const code = this.codes.partNumber[row] as number;
     if (code === 0) return absent;
     const own = this.#maker("partMaker", row);
     const maker = own === absent ? this.#maker("maker", row) : own;
@@ -296,7 +308,7 @@ export class RecordFinder extends RecordTables {
   }
 
   protected supplier(row: number): number {
-    const code = this.code("supplier", row);
+    const code = this.codes.supplier[row] as number;
     const before = this.#bySupplier[code];
     if (before !== undefined) return before;
     const name = code === 0 ? this.options.supplier : this.field.supplier?.text(code);
@@ -307,7 +319,7 @@ export class RecordFinder extends RecordTables {
   }
 
   protected function(row: number, vessel: number): number {
-    const code = this.code("function", row);
+    const code = this.codes.function[row] as number;
     if (code === 0) return absent;
     const before = this.#byFunction.get(vessel, code);
     if (before !== absent) return before;
@@ -326,7 +338,7 @@ export class RecordFinder extends RecordTables {
   }
 
   protected item(row: number, vessel: number): number {
-    const code = this.code("position", row);
+    const code = this.codes.position[row] as number;
     if (code === 0) return absent;
     const before = this.#byItem.get(vessel, code);
     if (before !== absent) return before;
@@ -336,7 +348,7 @@ export class RecordFinder extends RecordTables {
   }
 
   protected locker(row: number, vessel: number): number | RowRefusal {
-    const code = this.code("locker", row);
+    const code = this.codes.locker[row] as number;
     if (code === 0) return absent;
     const before = this.#byLocker.get(vessel, code);
     if (before !== absent) return before;
@@ -350,25 +362,37 @@ export class RecordFinder extends RecordTables {
   }
 
   protected lot(row: number, part: number, place: Owner): number {
-    const isLocker = place.table === this.lockers;
-    let number = this.#lotPairs[0]?.number(place.node * 2 + (isLocker ? 1 : 0), part) ?? 0;
-    for (let at = 0; at < this.#lotFields.length; at += 1) {
-      const field = this.#lotFields[at];
-      if (field !== undefined)
-        number = this.#lotPairs[at + 1]?.number(number, field.pieceNumber(field.code(row))) ?? 0;
+    const at = place.node * 2 + (place.table === this.lockers ? 1 : 0);
+    // Few rows say more than place and part, and only they need a further look.
+    let pairs = this.#byPlaceAndPart;
+    let batch = part;
+    if (this.#batchFields.some(({ column }) => column.codes[row] !== 0)) {
+      pairs = this.#byPlaceAndBatch;
+      this.#batchFields.forEach((field, nth) => {
+        batch = this.#batchPairs[nth]?.number(batch, field.pieceNumber(field.code(row))) ?? 0;
+      });
     }
-    const before = this.#byLot[number];
-    if (before !== undefined) return before;
+    const before = pairs.get(at, batch);
+    if (before !== absent) return before;
+    this.#placeOfLot.push(place);
+    this.#partOfLot.push(part);
     this.#rowOfLot.push(row);
-    const node = this.lots.nodeApart(undefined, "", [place, this.parts.asOwner("LOT_OF", part)]);
-    this.#byLot[number] = node;
+    const node = this.lots.nodeApart(undefined, "", undefined);
+    pairs.set(at, batch, node);
     return node;
+  }
+
+  /** Where a lot is stowed, and of which part it is. */
+  #ownersOfLot(lot: number): readonly Owner[] {
+    const part = this.parts.asOwner("LOT_OF", this.#partOfLot[lot] ?? 0);
+    const place = this.#placeOfLot[lot];
+    return place === undefined ? [part] : [place, part];
   }
 
   /** The key of a lot: where it is, of which part, and what else tells it apart on the row that first named it. */
   #lotKey(lot: number): string {
     const row = this.#rowOfLot[lot] ?? 0;
-    const owners = this.lots.owners[lot] ?? [];
+    const owners = this.#ownersOfLot(lot);
     const pieces = this.#lotFields.map((field) => {
       const code = field?.code(row) ?? 0;
       return field === undefined || code === 0 ? "" : field.piece(code);

@@ -29,6 +29,8 @@ export class RecordTable {
   /** Per record and property the row behind the code. */
   #rows: Int32Array;
   readonly #width: number;
+  /** The codes of each property's column, close at hand. */
+  readonly #sources: readonly Uint32Array[];
   #count = 0;
   readonly #aside = new Map<number, Record<string, PropertyValue>>();
   readonly #extra: (Map<string, string | Set<string>> | undefined)[] = [];
@@ -36,6 +38,7 @@ export class RecordTable {
   constructor(properties: readonly FilledProperty[]) {
     this.properties = properties;
     this.#width = properties.length + 1;
+    this.#sources = properties.map(({ column }) => column.codes);
     this.#codes = new Int32Array(this.#width * 64);
     this.#rows = new Int32Array(this.#width * 64);
   }
@@ -67,14 +70,15 @@ export class RecordTable {
     const codes = this.#codes;
     const start = record * this.#width;
     let answer: number = codes[start] === 1 ? nothing : something;
-    for (let at = 0; at < this.properties.length; at += 1) {
-      const filled = this.properties[at] as FilledProperty;
-      const code = filled.column.codes[row] as number;
+    const sources = this.#sources;
+    for (let at = 0; at < sources.length; at += 1) {
+      const code = (sources[at] as Uint32Array)[row] as number;
       if (code === 0) continue;
       const before = codes[start + 1 + at] as number;
       if (before === code) continue;
       answer = something;
       if (before === 0) continue;
+      const filled = this.properties[at] as FilledProperty;
       if (filled.isText && this.#text(filled, before) === this.#text(filled, code)) continue;
       return at;
     }
@@ -94,20 +98,24 @@ export class RecordTable {
     const codes = this.#codes;
     const start = record * this.#width;
     codes[start] = 1;
-    for (let at = 0; at < this.properties.length; at += 1) {
-      const filled = this.properties[at] as FilledProperty;
-      const code = filled.column.codes[row] as number;
+    const sources = this.#sources;
+    for (let at = 0; at < sources.length; at += 1) {
+      const code = (sources[at] as Uint32Array)[row] as number;
       if (code === 0) continue;
       const place = start + 1 + at;
       const before = codes[place] as number;
       if (before === code) continue;
-      // Of two spellings the one that sorts first stays, whatever the order of the rows.
-      const { values } = filled.column;
-      if (before === 0 || String(values[code]) < String(values[before])) {
+      if (before === 0 || this.#sortsFirst(at, code, before)) {
         codes[place] = code;
         this.#rows[place] = row;
       }
     }
+  }
+
+  /** Of two spellings the one that sorts first stays, whatever the order of the rows. */
+  #sortsFirst(at: number, code: number, before: number): boolean {
+    const { values } = (this.properties[at] as FilledProperty).column;
+    return String(values[code]) < String(values[before]);
   }
 
   /** Keeps a cell of an unmatched column with the record; several different ones side by side. */

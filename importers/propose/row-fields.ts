@@ -106,3 +106,39 @@ export const fieldTargets = {
   legLongest: "Crossing.legLongest",
 } as const;
 export type FieldName = keyof typeof fieldTargets;
+
+/**
+ * Codes by row of the columns that every row of a long list is asked for; all empty where a column is missing. Fixed
+ * fields, since a look-up by a name that varies costs more than all the rest of the question.
+ */
+export class RowCodes {
+  readonly vessel: Uint32Array;
+  readonly maker: Uint32Array;
+  readonly partMaker: Uint32Array;
+  readonly designation: Uint32Array;
+  readonly partNumber: Uint32Array;
+  readonly position: Uint32Array;
+  readonly function: Uint32Array;
+  readonly supplier: Uint32Array;
+  readonly price: Uint32Array;
+  readonly locker: Uint32Array;
+  readonly stock: Uint32Array;
+  readonly usesQuantity: Uint32Array;
+
+  constructor(field: Readonly<Record<FieldName, Field | undefined>>, rowCount: number) {
+    const none = new Uint32Array(rowCount);
+    const of = (name: FieldName): Uint32Array => field[name]?.column.codes ?? none;
+    this.vessel = of("vessel");
+    this.maker = of("maker");
+    this.partMaker = of("partMaker");
+    this.designation = of("designation");
+    this.partNumber = of("partNumber");
+    this.position = of("position");
+    this.function = of("function");
+    this.supplier = of("supplier");
+    this.price = of("price");
+    this.locker = of("locker");
+    this.stock = of("stock");
+    this.usesQuantity = of("usesQuantity");
+  }
+}

@@ -4,9 +4,12 @@ import { LegReader } from "./leg-reader.ts";
 import type { Owner } from "./node-table.ts";
 import { absent, type RowRefusal } from "./row-options.ts";
 
+const noItems: readonly number[] = [];
+
 /** Reads rows into records, by the kind of list they stand in. */
 export class RowReader extends LegReader {
-  readonly #totals: (boolean | undefined)[] = [];
+  /** By code of a part number: 1 if it reads like a line of totals, 2 if it does not. */
+  readonly #totals = new Uint8Array(this.field.partNumber?.column.values.length ?? 0);
   readonly #otherCodes = [...this.options.columns.byTarget]
     .filter(([id]) => id !== "Part.partNumber")
     .map(([, { codes }]) => codes);
@@ -14,8 +17,8 @@ export class RowReader extends LegReader {
   /** Reads a row into `mentions`; a refusal if something it needs is missing. Nothing is merged yet. */
   read(row: number): RowRefusal | undefined {
     this.mentionCount = 0;
-    this.main = undefined;
-    this.itemsOfRow = [];
+    this.mainTable = undefined;
+    if (this.itemsOfRow.length > 0) this.itemsOfRow = noItems;
     this.modelOfRow = absent;
     if (this.pending.length > 0) this.pending.length = 0;
     switch (this.options.kind) {
@@ -47,10 +50,12 @@ export class RowReader extends LegReader {
    * or reads like a line of totals.
    */
   isDoubtful(row: number): boolean {
-    const code = this.code("partNumber", row);
+    const code = this.codes.partNumber[row] as number;
     if (code === 0) return false;
-    this.#totals[code] ??= saysTotal(this.field.partNumber?.text(code) ?? "");
-    if (this.#totals[code]) return true;
+    if (this.#totals[code] === 0) {
+      this.#totals[code] = saysTotal(this.field.partNumber?.text(code) ?? "") ? 1 : 2;
+    }
+    if (this.#totals[code] === 1) return true;
     for (const codes of this.#otherCodes) if (codes[row] !== 0) return false;
     return true;
   }
@@ -99,7 +104,7 @@ export class RowReader extends LegReader {
     if (refusal) return refusal;
     if (model !== absent && part !== absent) {
       const link = this.uses.link(model, part);
-      if (this.code("usesQuantity", row) === 0) {
+      if (this.codes.usesQuantity[row] === 0) {
         if (this.field.usesQuantity) {
           return this.missing("usesQuantity", "A part that a model takes must have its quantity");
         }
@@ -116,16 +121,16 @@ export class RowReader extends LegReader {
   /** A row of a flat list about a function that nothing serves, or a locker with nothing in it; "no" if it is neither. */
   #bareRow(row: number): RowRefusal | undefined | "no" {
     const isBare = this.partFacts.every((field) => field.code(row) === 0);
-    if (!isBare || this.code("position", row) !== 0 || this.code("stock", row) !== 0) return "no";
-    if (this.code("supplier", row) !== 0) return "no";
-    if (this.code("function", row) !== 0) return this.#readFunctionRow(row);
-    return this.code("locker", row) !== 0 ? this.#readLockerRow(row) : "no";
+    if (!isBare || this.codes.position[row] !== 0 || this.codes.stock[row] !== 0) return "no";
+    if (this.codes.supplier[row] !== 0) return "no";
+    if (this.codes.function[row] !== 0) return this.#readFunctionRow(row);
+    return this.codes.locker[row] !== 0 ? this.#readLockerRow(row) : "no";
   }
 
   #readItems(row: number, vessel: number, model: number): RowRefusal | undefined {
     const isGear = this.options.kind === "gear";
-    const hasPosition = this.code("position", row) !== 0;
-    const functionCode = this.code("function", row);
+    const hasPosition = this.codes.position[row] !== 0;
+    const functionCode = this.codes.function[row] as number;
     if (!isGear && !hasPosition) {
       if (model !== absent && this.field.position) this.remark("position-absent", row);
       if (functionCode === 0) return undefined;
@@ -152,7 +157,7 @@ export class RowReader extends LegReader {
   #gearItems(row: number, vessel: number): number[] {
     const countCode = this.code("count", row);
     const count = countCode === 0 ? 1 : Number(this.field.count?.text(countCode) ?? 1);
-    const positionCode = this.code("position", row);
+    const positionCode = this.codes.position[row] as number;
     if (positionCode !== 0) {
       if (count === 1) return [this.item(row, vessel)];
       this.remark("items-numbered", row);
@@ -160,7 +165,7 @@ export class RowReader extends LegReader {
       return Array.from({ length: count }, (_, at) => this.itemAt(vessel, `${position} ${at + 1}`));
     }
     this.remark("position-from-model", row);
-    const designation = this.field.designation?.text(this.code("designation", row)) ?? "";
+    const designation = this.field.designation?.text(this.codes.designation[row] as number) ?? "";
     const counter = `${vessel}${keySeparator}${keyPiece(designation)}`;
     return Array.from({ length: count }, () => {
       const number = (this.positionCount.get(counter) ?? 0) + 1;
@@ -180,16 +185,16 @@ export class RowReader extends LegReader {
       }
     } else if (this.options.kind === "offers") {
       return this.missing("supplier", "An offer must name its supplier");
-    } else if (this.code("price", row) !== 0) {
+    } else if (this.codes.price[row] !== 0) {
       return this.missing("supplier", "A price must name the supplier who asks it");
     }
-    const quantity = this.code("stock", row);
+    const quantity = this.codes.stock[row] as number;
     const isStock = this.options.kind === "stock";
     if (quantity === 0) {
       return isStock ? this.missing("stock", "Stock must have its quantity") : undefined;
     }
     if (part === absent) return this.missing("partNumber", "Stock must name its part");
-    const hasLocker = this.code("locker", row) !== 0;
+    const hasLocker = this.codes.locker[row] !== 0;
     const isNoneNowhere = !isStock && !hasLocker && this.field.stock?.text(quantity) === "0";
     if (isNoneNowhere && (vessel === absent || !this.#countsNone(row, vessel, part, supplier))) {
       return undefined;
@@ -213,9 +218,9 @@ export class RowReader extends LegReader {
   #countsNone(row: number, vessel: number, part: number, supplier: number): boolean {
     const isAboutStock =
       supplier === absent &&
-      this.code("designation", row) === 0 &&
-      this.code("position", row) === 0 &&
-      this.code("vessel", row) !== 0;
+      this.codes.designation[row] === 0 &&
+      this.codes.position[row] === 0 &&
+      this.codes.vessel[row] !== 0;
     if (isAboutStock) return true;
     const lot = this.lot(row, part, this.vessels.asOwner("STOWED_IN", vessel));
     return this.lots.records[lot] !== undefined;
@@ -230,7 +235,7 @@ export class RowReader extends LegReader {
   }
 
   #readFunctionRow(row: number): RowRefusal | undefined {
-    if (this.code("function", row) === 0) {
+    if (this.codes.function[row] === 0) {
       return this.missing("function", "A required function must have a name");
     }
     const vessel = this.vessel(row);
@@ -243,7 +248,7 @@ export class RowReader extends LegReader {
   }
 
   #readLockerRow(row: number): RowRefusal | undefined {
-    if (this.code("locker", row) === 0) return this.missing("locker", "A locker must have a name");
+    if (this.codes.locker[row] === 0) return this.missing("locker", "A locker must have a name");
     const vessel = this.vessel(row);
     if (vessel === absent) return this.noVessel("A locker");
     const locker = this.locker(row, vessel);
@@ -305,7 +310,7 @@ export class RowReader extends LegReader {
       this.mention(this.consumes, link);
       this.keepRowWith(this.consumes, link);
     }
-    if (this.code("position", row) === 0) return undefined;
+    if (this.codes.position[row] === 0) return undefined;
     const vessel = this.vessel(row);
     if (vessel === absent) return this.noVessel("Gear that is fitted");
     const item = this.item(row, vessel);

@@ -91,7 +91,8 @@ function decode(bytes: Uint8Array): DecodedText {
     encoding,
     hadByteOrderMark: false,
   });
-  const nul = bytes.indexOf(0);
+  // A Buffer's search goes many bytes at a time; the array's own, one by one.
+  const nul = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).indexOf(0);
   if (nul !== -1) {
     const utf16 = guessUtf16(sample);
     if (utf16 !== undefined) return plain(utf16);

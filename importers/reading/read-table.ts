@@ -77,6 +77,8 @@ export class Table {
   readonly #lines: Uint32Array;
   readonly #marks: PieceMark[] = [];
   #again: { mark: PieceMark; rows: readonly (readonly string[])[] } | undefined;
+  #sample: readonly (readonly string[])[] | undefined;
+  #isUntouched = true;
   #padded = 0;
   #stray = { count: 0, line: 0 };
 
@@ -111,6 +113,7 @@ export class Table {
     const headerRow = first[this.#headerIndex] ?? [];
     this.#headerText = headerRow.join("\u0000");
     this.#headerStart = headerRow[0] ?? "";
+    this.#sample = sample.filter((row) => this.#isKept(row));
     const names = nameColumns(headerRow, sample, this.headerLine);
     this.header = names.header;
     this.firstOfName = names.firstOfName;
@@ -165,13 +168,17 @@ export class Table {
   }
 
   /**
-   * The first rows below the header, by which columns are judged; read anew at each call. They are not kept, since
-   * rows that live on make V8 allocate all later ones where they are not freed until a full collection.
+   * The first rows below the header, by which columns are judged. They are kept until all rows are gone through, and
+   * read anew after that: rows that live on make V8 allocate all later ones where they are not freed until a full
+   * collection.
    */
   sample(): readonly (readonly string[])[] {
-    return firstRows(this.#text, this.delimiter, this.#lineEnd)
+    if (this.#sample !== undefined) return this.#sample;
+    const sample = firstRows(this.#text, this.delimiter, this.#lineEnd)
       .slice(this.#headerIndex + 1)
       .filter((row) => this.#isKept(row));
+    if (this.#isUntouched) this.#sample = sample;
+    return sample;
   }
 
   /**
@@ -179,6 +186,8 @@ export class Table {
    * loss, a piece of the text is parsed.
    */
   *blocks(): Generator<RowBlock> {
+    this.#isUntouched = false;
+    this.#sample = undefined;
     const place: Place = { rawRow: 0, line: 1 };
     const { length } = this.#text;
     const scanner = new CellScanner(this.#text, this.delimiter, this.#lineEnd, this.header.length);
