@@ -5,23 +5,21 @@ import type { RowBlock } from "../reading/row-block.ts";
 const stride = 2;
 
 /**
- * A record, in whole words of 32 bits: hash and length of the text, the cell's number, the place of the record that
- * came next when this cell was last met, and the text, two characters to a word.
+ * A record, in whole words of 32 bits: hash and length of the text, the cell's number, and the text, two characters to
+ * a word.
  */
 const hashAt = 0;
 const lengthAt = 1;
 const numberAt = 2;
-const nextAt = 3;
-const textAt = 4;
+const textAt = 3;
 
 const apostrophe = 39;
 
 /**
  * Numbers the distinct cells of one column, 1 and up in the order in which they are met; 0 is the empty cell. A cell
- * that was met before is known by its place in the text, without making a string of it: lists go through the same
- * things in the same order again and again, so what followed last time is looked at first, then all others by hash.
- * A cell counts as known only if its text is the same, character by character. Rarely one text has two numbers: where
- * quote marks are doubled or a full parser had to read the row.
+ * that was met before is known by its place in the text, without making a string of it: the cell above is looked at
+ * first, then all others by hash. It counts as known only if its text is the same, character by character. Rarely one
+ * text has two numbers: where quote marks are doubled or a full parser had to read the row.
  */
 export class CellNumbers {
   /** Whether each number so far stands for a text of its own. */
@@ -38,6 +36,8 @@ export class CellNumbers {
   /** The same memory as characters. */
   #chars = new Uint16Array(this.#words.buffer);
   #used = textAt;
+  #guesses = new Int32Array(512);
+  #guessHashes = new Int32Array(512);
   readonly #byText = new Map<string, number>();
 
   constructor(at: number) {
@@ -66,38 +66,58 @@ export class CellNumbers {
   }
 
   #putPlaces(block: RowBlock, scanner: CellScanner, numbers: Uint32Array, to: number): void {
-    const { chars, starts, ends, hashes } = scanner;
+    const { chars, starts, ends } = scanner;
     const { rowCount } = block;
-    let place = this.#at * scanner.stride;
+    const first = this.#at * scanner.stride;
+    const hashes = scanner.hashes.subarray(first, first + rowCount);
+    this.#guess(hashes);
+    const guesses = this.#guesses;
+    const guessHashes = this.#guessHashes;
     let words = this.#words;
     let own = this.#chars;
     /** Record of the cell before; at the start of a block that of none, which no cell is like. */
     let last = 0;
-    for (let row = 0; row < rowCount; row += 1, place += 1) {
-      const start = starts[place] as number;
-      const end = ends[place] as number;
+    for (let row = 0; row < rowCount; row += 1) {
+      const start = starts[first + row] as number;
+      const end = ends[first + row] as number;
       const length = end - start;
       if (length <= 0) {
         numbers[to + row] = length === 0 ? 0 : this.#ofText(block.cell(row, this.#at));
         continue;
       }
-      const hash = hashes[place] as number;
+      const hash = hashes[row] as number;
       if (words[last + hashAt] !== hash || !isText(words, own, last, chars, start, length)) {
-        const expected = words[last + nextAt] as number;
-        if (
-          words[expected + hashAt] === hash &&
-          isText(words, own, expected, chars, start, length)
-        ) {
-          last = expected;
-        } else {
-          const record = this.#recordOf(chars, hash, start, length);
+        last = guesses[row] as number;
+        if (guessHashes[row] !== hash || !isText(words, own, last, chars, start, length)) {
+          last = this.#recordOf(chars, hash, start, length);
           words = this.#words;
           own = this.#chars;
-          words[last + nextAt] = record;
-          last = record;
         }
       }
       numbers[to + row] = words[last + numberAt] as number;
+    }
+  }
+
+  /**
+   * For each cell of a block the record in the slot where its own should be, with its hash, fetched ahead of its use: without a branch
+   * in between, the processor waits for many of them at once instead of one after the other.
+   */
+  #guess(hashes: Int32Array): void {
+    const slots = this.#slots;
+    const words = this.#words;
+    const mask = this.#mask;
+    const count = hashes.length;
+    if (count > this.#guesses.length) {
+      this.#guesses = new Int32Array(count * 2);
+      this.#guessHashes = new Int32Array(count * 2);
+    }
+    const guesses = this.#guesses;
+    const guessHashes = this.#guessHashes;
+    for (let row = 0; row < count; row += 1) {
+      const hash = hashes[row] as number;
+      const record = slots[((hash ^ (hash >>> 15)) & mask) * stride + 1] as number;
+      guesses[row] = record;
+      guessHashes[row] = words[record + hashAt] as number;
     }
   }
 

@@ -166,7 +166,7 @@ class Builder {
     if (record === undefined) {
       const extra = this.#keep ? table.extraOf(node) : undefined;
       this.#tally.created += 1;
-      this.#count += 1 + table.ownersOf(node).length;
+      this.#count += 1 + table.ownerCountOf(node);
       if (this.#keep) this.#createNode(table, node, extra);
       else if (!this.#isSampleFull) {
         this.#note(`${table.label} ${nodeInWords(table, node)}`, "created", table.fresh(node));

@@ -26,6 +26,8 @@ export class NodeTable extends RecordTable {
   readonly records: (NodeRecord | undefined)[] = [];
   /** Puts together the owners of a node that was made without them. */
   makeOwners: ((node: number) => readonly Owner[]) | undefined;
+  /** How many `makeOwners` puts together. */
+  ownersMade = 0;
   readonly #owners: (readonly Owner[] | undefined)[] = [];
   /** Puts together the key of a node that was told apart without it. */
   makeKey: ((node: number) => NodeKey) | undefined;
@@ -83,6 +85,10 @@ export class NodeTable extends RecordTable {
   /** What a node hangs on. */
   ownersOf(node: number): readonly Owner[] {
     return this.#owners[node] ?? this.makeOwners?.(node) ?? [];
+  }
+
+  ownerCountOf(node: number): number {
+    return this.#owners[node]?.length ?? this.ownersMade;
   }
 
   /** The id of a node: the graph's, or a new one that no other key has. */

@@ -77,6 +77,7 @@ export class RecordFinder extends RecordTables {
     this.#batchPairs = this.#batchFields.map(() => new Pairing());
     this.lots.makeKey = (lot) => this.#lotKey(lot);
     this.lots.makeOwners = (lot) => this.#ownersOfLot(lot);
+    this.lots.ownersMade = 2;
     const onlyVessel =
       this.vessels.known.size === 1 ? [...this.vessels.known.values()][0] : undefined;
     this.#defaultVessel =
@@ -384,9 +385,11 @@ export class RecordFinder extends RecordTables {
 
   /** Where a lot is stowed, and of which part it is. */
   #ownersOfLot(lot: number): readonly Owner[] {
-    const part = this.parts.asOwner("LOT_OF", this.#partOfLot[lot] ?? 0);
     const place = this.#placeOfLot[lot];
-    return place === undefined ? [part] : [place, part];
+    const part = this.#partOfLot[lot];
+    return place === undefined || part === undefined
+      ? []
+      : [place, this.parts.asOwner("LOT_OF", part)];
   }
 
   /** The key of a lot: where it is, of which part, and what else tells it apart on the row that first named it. */

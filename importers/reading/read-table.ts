@@ -43,7 +43,7 @@ interface Place {
 }
 
 /** Characters per block: small enough for its places to stay in the cache while column after column is read. */
-const blockSize = 1 << 14;
+const blockSize = 1 << 15;
 /** Characters after which a quoted cell is left to the parser, which tells an open quote mark from a long cell. */
 const longestReach = 1 << 20;
 
