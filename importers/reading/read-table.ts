@@ -24,6 +24,8 @@ export interface ReadOptions {
   readonly headerLine?: number | undefined;
   /** Whether a cell is a column name the schema declares; helps to tell the header from title lines. */
   readonly isKnownName?: (cell: string) => boolean;
+  /** False has every row read by papaparse, to compare with; plain rows are otherwise found in place. */
+  readonly inPlace?: boolean;
 }
 
 interface PieceMark {
@@ -70,6 +72,7 @@ export class Table {
   readonly #notices: ImportNotice[];
   readonly #text: string;
   readonly #lineEnd: LineEnd;
+  readonly #inPlace: boolean;
   readonly #headerIndex: number;
   readonly #rules: RowRules;
   readonly #headerText: string;
@@ -92,6 +95,7 @@ export class Table {
       );
     }
     this.encoding = decoded?.encoding ?? "text";
+    this.#inPlace = options.inPlace ?? true;
     const sniffed = options.delimiter ?? sniffDelimiter(raw);
     this.delimiter = sniffed ?? ",";
     const { text, lineEnd } = settleLineEnds(raw, this.delimiter);
@@ -192,10 +196,12 @@ export class Table {
     const { length } = this.#text;
     const scanner = new CellScanner(this.#text, this.delimiter, this.#lineEnd, this.header.length);
     for (let from = 0; from < length; ) {
-      const { block, to, isPlain } = this.#scan(scanner, from, place);
-      if (to > from) yield block;
-      from = to;
-      if (isPlain) continue;
+      if (this.#inPlace) {
+        const { block, to, isPlain } = this.#scan(scanner, from, place);
+        if (to > from) yield block;
+        from = to;
+        if (isPlain) continue;
+      }
       const piece = pieceAt(this.#text, from, this.delimiter, this.#lineEnd);
       yield this.#take(piece, place);
       from = piece.to;
@@ -324,7 +330,7 @@ export class Table {
     this.rowCount = first + kept;
     const isOnItsOwn = openQuotes.size + strayQuotes.size === 0;
     this.#marks.push({ from, to, firstRow: first, leave, kept: isOnItsOwn ? undefined : rows });
-    return new ParsedBlock(first, rows);
+    return new ParsedBlock(first, rows, width);
   }
 
   /** Whether a row below the header is one of the table: not blank, not the header over again. */

@@ -40,15 +40,17 @@ export class ScannedBlock implements RowBlock {
   }
 }
 
-/** Rows that a full parser has read and `straightenRow` has made as wide as the header. */
+/** Rows that a full parser has read and `straightenRow` has made as wide as the header, or found too long. */
 export class ParsedBlock implements RowBlock {
   readonly first: number;
   readonly rowCount: number;
   readonly places = undefined;
   readonly #rows: readonly (readonly string[])[];
+  readonly #width: number;
 
-  constructor(first: number, rows: readonly (readonly string[])[]) {
+  constructor(first: number, rows: readonly (readonly string[])[], width: number) {
     this.first = first;
+    this.#width = width;
     this.rowCount = rows.length;
     this.#rows = rows;
   }
@@ -58,6 +60,7 @@ export class ParsedBlock implements RowBlock {
   }
 
   row(row: number): readonly string[] {
-    return this.#rows[row] ?? [];
+    const cells = this.#rows[row] ?? [];
+    return cells.length > this.#width ? cells.slice(0, this.#width) : cells;
   }
 }
