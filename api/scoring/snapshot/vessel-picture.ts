@@ -3,7 +3,7 @@ import type { Adjacency, Snapshot } from "./snapshot.ts";
 
 /**
  * Returns one vessel's picture out of the whole fleet's: its gear, functions, lockers and lots, the models it has, the
- * parts those use or services take or that lie aboard with their alternates, successors and contents, who offers
+ * parts those use or services take or that lie aboard with their alternates, successors, contents and service kits, who offers
  * them, and the crossings it sails. The same as a store's `snapshot(vessel)`. O(size of the snapshot).
  */
 export function vesselPicture(snapshot: Snapshot, vessel: number): Snapshot {
@@ -75,21 +75,29 @@ function addTargets(into: Marks, { start, target }: Adjacency, from: Marks): voi
   }
 }
 
-/** Alternates both ways, successors of the old and contents of kits, as far as they lead. */
+/**
+ * Alternates both ways, successors of the old and contents of kits, as far as they lead; then the service kits that
+ * hold any of these, however deep, and whatever else is in them.
+ */
 function spread(part: Marks, { interchange, supersession, contains }: Snapshot): void {
-  let grew = true;
-  const follow = (from: Int32Array, to: Int32Array): void => {
-    from.forEach((row, pair) => {
-      if (part.has(row) && part.add(to[pair] ?? -1)) grew = true;
-    });
+  const asFarAs = (...ways: readonly (readonly [from: Int32Array, to: Int32Array])[]): void => {
+    for (let grew = true; grew; ) {
+      grew = false;
+      for (const [from, to] of ways) {
+        from.forEach((row, pair) => {
+          if (part.has(row) && part.add(to[pair] ?? -1)) grew = true;
+        });
+      }
+    }
   };
-  while (grew) {
-    grew = false;
-    follow(interchange.a, interchange.b);
-    follow(interchange.b, interchange.a);
-    follow(supersession.older, supersession.newer);
-    follow(contains.kit, contains.part);
-  }
+  asFarAs(
+    [interchange.a, interchange.b],
+    [interchange.b, interchange.a],
+    [supersession.older, supersession.newer],
+    [contains.kit, contains.part],
+  );
+  asFarAs([contains.part, contains.kit]);
+  asFarAs([contains.kit, contains.part]);
 }
 
 function sources({ start, target }: Adjacency, reaches: (row: number) => boolean): Marks {
