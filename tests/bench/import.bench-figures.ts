@@ -8,7 +8,7 @@ import type { Trial } from "./import-trial.ts";
 
 const rows = 100_000;
 const officeTrials = 7;
-const shapeTrials = 3;
+const shapeTrials = 5;
 
 /** Median of an odd number of measurements. */
 const median = (values: readonly number[]): number =>
