@@ -13,6 +13,7 @@ import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { CandidateTable } from "./candidate-table.tsx";
 import { choiceQuestion, type FittedMake, fittedMakes } from "./choice-question.ts";
 import { CostPicture } from "./cost-picture.tsx";
+import { StandardSection } from "./standard-section.tsx";
 
 function Needs({ answer }: { readonly answer: ChooseAnswer }) {
   const { needs, words } = answer.position;
@@ -150,7 +151,7 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
       )}
       {answer.value !== undefined && <Verdict answer={answer.value} waiting={answer.waiting} />}
       {request === undefined && (
-        <p className="sentence">
+        <p className="sentence screen-only">
           Pick what is to be replaced; every make on file that meets its needs is weighed by what
           the whole boat then costs.
         </p>
@@ -181,7 +182,7 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
       {request === undefined && makes.length > 0 && (
         <DataTable
           caption="Gear that could be replaced"
-          className="tall"
+          className="tall screen-only"
           sorts
           columns={makeColumns}
           rows={makes}
@@ -194,6 +195,7 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
         </p>
       )}
       {answer.value !== undefined && <Result answer={answer.value} />}
+      {makes.length > 0 && <StandardSection query={query} vessels={vessels} />}
     </>
   );
 }
