@@ -58,6 +58,7 @@ describe("exchange rates in an address", () => {
       marginDays: 14,
       paper: "A4",
       labelAddress: "",
+      terms: [],
     } as const;
     expect(settledTerms(new Map(), set)).toEqual({
       margin: "14",

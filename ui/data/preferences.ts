@@ -8,6 +8,17 @@ export interface ExchangeRate {
   readonly asOf: string;
 }
 
+/** What one supplier asks beside its prices, in whole units of the currency. */
+export interface SupplierTerms {
+  /** Id of the supplier. */
+  readonly supplier: string;
+  readonly currency: string;
+  readonly delivery?: number;
+  readonly freeFrom?: number;
+  readonly least?: number;
+  readonly dutyPercent?: number;
+}
+
 /** What a reader sets once, kept in this browser. */
 export interface Preferences {
   readonly units: "metric" | "imperial";
@@ -18,6 +29,7 @@ export interface Preferences {
   readonly paper: "A4" | "Letter";
   /** Where phones on the boat's network reach the program, printed on bin labels; empty = this address. */
   readonly labelAddress: string;
+  readonly terms: readonly SupplierTerms[];
 }
 
 const usual: Preferences = {
@@ -27,6 +39,7 @@ const usual: Preferences = {
   marginDays: 0,
   paper: "A4",
   labelAddress: "",
+  terms: [],
 };
 
 const shelf = "sparewright.preferences";

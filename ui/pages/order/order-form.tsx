@@ -1,0 +1,62 @@
+import { Switch } from "react-aria-components";
+import type { OrderAnswer } from "../../../api/contract/order.contract.ts";
+import { DayBox } from "../../components/day-box.tsx";
+import { TextBox } from "../../components/text-box.tsx";
+import { changeQuery } from "../../routing/route.ts";
+import { readRates, writeRates } from "../crossing/money-terms.ts";
+
+/** When it is ordered, when it must be aboard, and in what money. */
+export function OrderForm({
+  answer,
+  query,
+  dayFault,
+}: {
+  readonly answer: OrderAnswer | undefined;
+  readonly query: ReadonlyMap<string, string>;
+  /** What the program had against the days. */
+  readonly dayFault: string | undefined;
+}) {
+  return (
+    <div className="question order-question">
+      <div className="settings">
+        <DayBox
+          label="Ordered on"
+          placeholder="today"
+          value={query.get("ordered") ?? ""}
+          onChange={(ordered) => changeQuery({ ordered })}
+        />
+        <DayBox
+          label="Needed aboard by (if it matters)"
+          value={query.get("needed") ?? ""}
+          fault={dayFault}
+          onChange={(needed) => changeQuery({ needed })}
+        />
+        <TextBox
+          label="Money in, three letters"
+          placeholder={answer?.currency ?? "as in the offers"}
+          value={query.get("currency") ?? ""}
+          onChange={(text) => {
+            const code = text.toUpperCase();
+            if (code === "" || /^[A-Z]{3}$/.test(code)) changeQuery({ currency: code });
+          }}
+        />
+        <TextBox
+          label="Worth of one of another currency"
+          placeholder="GBP 1.17, USD 0.92"
+          value={Object.entries(readRates(query.get("rates")))
+            .map(([code, value]) => `${code} ${value}`)
+            .join(", ")}
+          onChange={(text) => changeQuery({ rates: writeRates(readRates(text)) })}
+        />
+        <Switch
+          className="switch"
+          isSelected={query.get("unknown") === "yes"}
+          onChange={(isOn) => changeQuery({ unknown: isOn ? "yes" : "" })}
+        >
+          <span className="switch-track" aria-hidden="true" />
+          Accept offers whose delivery time is not known
+        </Switch>
+      </div>
+    </div>
+  );
+}

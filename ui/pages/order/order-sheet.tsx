@@ -1,0 +1,102 @@
+import type { OrderAnswer } from "../../../api/contract/order.contract.ts";
+import { dayText, moneyAmountText, wholeText } from "../../components/figures.ts";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+
+type Sheet = OrderAnswer["sheets"][number];
+type Line = Sheet["lines"][number];
+type Money = Line["goods"];
+
+const amount = ({ minor, currency }: Money) => moneyAmountText(minor, currency);
+
+const lineColumns: readonly Column<Line>[] = [
+  {
+    id: "part",
+    name: "Part",
+    kind: "name",
+    cell: (line) => (
+      <>
+        <span className="part-number">{line.partNumber}</span>{" "}
+        <span className="part-maker">{line.maker}</span>
+        <span className="part-description"> {line.description}</span>
+      </>
+    ),
+    value: (line) => `${line.partNumber} ${line.maker} ${line.description}`,
+  },
+  { id: "code", name: "Their code", cell: ({ supplierCode }) => supplierCode || "–" },
+  {
+    id: "pieces",
+    name: "Pieces",
+    kind: "number",
+    className: "strong",
+    cell: ({ pieces, packs, packSize }) =>
+      packSize > 1 ? `${pieces} (${packs} × ${packSize})` : wholeText(pieces),
+    value: ({ pieces }) => pieces,
+  },
+  {
+    id: "pack",
+    name: "A pack",
+    kind: "number",
+    cell: ({ packPrice }) => `${amount(packPrice)} ${packPrice.currency}`,
+    value: ({ packPrice }) => packPrice.minor,
+  },
+  {
+    id: "goods",
+    name: "Line",
+    kind: "number",
+    cell: ({ goods }) => amount(goods),
+    value: ({ goods }) => goods.minor,
+  },
+  {
+    id: "arrives",
+    name: "Here by",
+    cell: ({ arrives }) => (arrives === undefined ? "not known" : dayText(arrives)),
+    value: ({ arrives }) => arrives ?? null,
+  },
+];
+
+/** One supplier's order: whom to write to, what, what it comes to. */
+export function OrderSheet({
+  sheet,
+  answer,
+}: {
+  readonly sheet: Sheet;
+  readonly answer: OrderAnswer;
+}) {
+  const titleId = `order-${sheet.supplier.id}`;
+  return (
+    <section aria-labelledby={titleId} className="order-sheet">
+      <h2 id={titleId}>{sheet.supplier.name}</h2>
+      <p>
+        {[sheet.place, sheet.contact].filter((word) => word !== "").join(" · ") ||
+          "No contact is known."}
+      </p>
+      <p className="paper-date">
+        Order for {answer.vessel.name}, {dayText(answer.orderedOn)}
+        {answer.neededBy === undefined ? "" : `, needed by ${dayText(answer.neededBy)}`}
+      </p>
+      <DataTable
+        caption={`Order to ${sheet.supplier.name}`}
+        sorts
+        columns={lineColumns}
+        rows={sheet.lines}
+        rowKey={({ part, supplierCode }) => part.id + supplierCode}
+      />
+      <p>
+        Goods {amount(sheet.goods)}
+        {sheet.duty.minor > 0 && `, duty ${amount(sheet.duty)}`}
+        {sheet.delivery.minor > 0 && `, delivery ${amount(sheet.delivery)}`}:{" "}
+        <strong>
+          {amount(sheet.total)} {sheet.total.currency}
+        </strong>
+        . {sheet.words}
+      </p>
+      <h3>For the parcel's papers</h3>
+      <ul className="parcel-lines">
+        {sheet.lines.map(({ part, supplierCode, parcel }) => (
+          <li key={part.id + supplierCode}>{parcel}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
