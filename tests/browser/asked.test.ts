@@ -10,6 +10,7 @@ import {
 } from "./open-browser.ts";
 import { type DemoScreen, openDemoScreen, startLimit } from "./open-demo-screen.ts";
 
+const laptop = { width: 1366, height: 768 };
 const phone = { width: 390, height: 844 };
 const patience = 90_000;
 
@@ -59,5 +60,47 @@ describe.skipIf(!hasChromium && !mustRun)(
       expect(complaints).toEqual([]);
       await page.context().close();
     }, 200_000);
+
+    it("says what to do before leaving, plays the crossing, and holds it to minimum lists", async () => {
+      const { page, complaints } = await openPage(browser, laptop, "night");
+      const asked: string[] = [];
+      page.on("request", (request) => asked.push(new URL(request.url()).pathname));
+      await page.goto(`${demo.address}/#/crossing`);
+      const work = page.getByRole("region", { name: "What is better done before leaving?" });
+      await work.waitFor();
+      expect(asked).toContain("/api/kit");
+      expect(asked.filter((path) => /preparation|simulation|minimums/.test(path))).toEqual([]);
+
+      await work.getByRole("button", { name: "Try the work before leaving" }).click();
+      const jobs = work.getByRole("table", { name: "Work before leaving, what saves most first" });
+      await jobs.waitFor({ timeout: patience });
+      expect(await jobs.getByRole("row").count()).toBeGreaterThan(1);
+
+      const lists = page.getByRole("region", { name: "Do the published minimum lists hold?" });
+      await lists.getByRole("button", { name: "Hold the kit against minimum lists" }).click();
+      await lists.getByRole("cell", { name: "✕ short" }).waitFor({ timeout: patience });
+      expect(await lists.getByRole("table").count()).toBe(2);
+
+      const play = page.getByRole("region", { name: "What if the crossing is played many times?" });
+      const begin = play.getByRole("button", { name: "Play the crossing 100 000 times" });
+      await begin.click();
+      await play.getByRole("button", { name: "Stop" }).click();
+      await begin.click();
+      const tiers = play.getByRole("table", { name: /^No part runs short, by tier/ });
+      await tiers.waitFor({ timeout: patience });
+      expect(await tiers.getByRole("row", { name: /safety/ }).textContent()).toMatch(
+        /0\.\d+ \(0\.\d+ to 0\.\d+\)0\.\d+ ./,
+      );
+      await play.getByRole("table", { name: /^What keeps working/ }).waitFor();
+      expect(await axeFindings(page)).toEqual([]);
+      expect(await widthOf(page)).toBeLessThanOrEqual(laptop.width);
+
+      await page.getByRole("textbox", { name: "Target, passage" }).fill("0.9");
+      await page.getByRole("textbox", { name: "Target, passage" }).press("Enter");
+      await begin.waitFor();
+      expect(await tiers.count()).toBe(0);
+      expect(complaints).toEqual([]);
+      await page.context().close();
+    }, 300_000);
   },
 );

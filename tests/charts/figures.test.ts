@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chanceText, moneyAmountText, sufficiencyText } from "../../ui/components/figures.ts";
+import { besideShareText, betweenText, shareText } from "../../ui/components/share-text.ts";
 import { readRoute, writeRoute } from "../../ui/routing/route.ts";
 
 describe("figures on the screen", () => {
@@ -15,6 +16,39 @@ describe("figures on the screen", () => {
     expect(sufficiencyText(0.9499)).toBe("0.94");
     expect(sufficiencyText(0.9987)).toBe("0.998");
     expect(sufficiencyText(0.95)).toBe("0.95");
+  });
+  it("never show a narrower range than it is", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 0.9999, noNaN: true }),
+        fc.double({ min: 0.001, max: 1, noNaN: true }),
+        (least, share) => {
+          const most = least + share * (1 - least);
+          const found = /^(?:at least ([\d.]+), )?at most ([\d.]+)$/.exec(betweenText(least, most));
+          if (found === null) {
+            expect(betweenText(least, most)).toBe(sufficiencyText(least));
+            expect(most - least).toBeLessThan(0.005);
+            return;
+          }
+          expect(Number(found[1] ?? 0)).toBeLessThanOrEqual(least + 1e-6);
+          expect(Number(found[2])).toBeGreaterThanOrEqual(most - 1e-6);
+        },
+      ),
+    );
+    expect(betweenText(0.9712, 0.9834)).toBe("at least 0.97, at most 0.99");
+    expect(betweenText(0.9712, 0.9713)).toBe("0.97");
+    expect(betweenText(0.002, 0.3)).toBe("at most 0.30");
+    expect(betweenText(0.5, 1)).toBe("at least 0.50, at most 1");
+  });
+  it("write a share with as many decimals as its interval bears", () => {
+    const share = { value: 0.98968, low: 0.98903, high: 0.99029 };
+    expect(shareText(share)).toBe("0.9897 (0.9890 to 0.9903)");
+    expect(besideShareText(0.99001, 0.99001, share)).toBe("0.9900");
+    expect(besideShareText(0.981, 0.9923, share)).toBe("at least 0.9810, at most 0.9923");
+    expect(besideShareText(0.9999999, 0.9999999, { value: 1, low: 0.99996, high: 1 })).toBe(
+      "0.999999",
+    );
+    expect(shareText({ value: 0, low: 0, high: 3.8e-5 })).toBe("0 (0 to 0.000038)");
   });
   it("write small chances as one in so many", () => {
     expect(chanceText(0.025)).toBe("1 in 40");

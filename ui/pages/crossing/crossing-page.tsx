@@ -16,10 +16,13 @@ import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { DoubtSection } from "./doubt-section.tsx";
 import { kitQuestion } from "./kit-question.ts";
 import { KitTable } from "./kit-table.tsx";
+import { MinimumsSection } from "./minimums-section.tsx";
 import { settledTerms } from "./money-terms.ts";
+import { PrepareSection } from "./prepare-section.tsx";
 import { QuestionForm } from "./question-form.tsx";
 import { FunctionTable, NoEvidenceTable, UnsparableTable } from "./risk-tables.tsx";
 import { lineChoices, shownLines } from "./shown-lines.ts";
+import { SimulationSection } from "./simulation-section.tsx";
 import { SoldAsList } from "./sold-as-list.tsx";
 import { TierTable } from "./tier-table.tsx";
 import { TradeOffPicture } from "./trade-off-picture.tsx";
@@ -171,8 +174,11 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
             )}
           </section>
           <SoldAsList answer={kit} />
+          <PrepareSection request={request} said={kit.notices} />
           <DoubtSection request={request} />
           <FunctionTable answer={kit} />
+          <SimulationSection request={request} said={kit.notices} />
+          <MinimumsSection request={request} said={kit.notices} />
           <UnsparableTable answer={kit} />
           <NoEvidenceTable answer={kit} />
         </>

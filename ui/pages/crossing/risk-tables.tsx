@@ -1,5 +1,6 @@
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
-import { chanceText, plural, sufficiencyText } from "../../components/figures.ts";
+import { chanceText, plural } from "../../components/figures.ts";
+import { betweenText } from "../../components/share-text.ts";
 import { type TierName, TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -19,8 +20,11 @@ const methodWords: Readonly<Record<KitAnswer["functions"][number]["method"], str
   "no robbing": "Each item keeps to its own spares; the function lasts while enough items do.",
   "no credit": "Safety gear lends nothing: the parts of every item must suffice by themselves.",
   "makes that share parts":
-    "The makes share parts that stop them: reckoned from below and from above; where the two differ, the lower one is shown.",
+    "The makes share parts that stop them: reckoned from below and from above.",
 };
+
+const inexactWords =
+  "Services or other gear may take the same parts, or makes share them, so the order of events decides between the least and the most given; playing the crossing, below, says where between.";
 
 const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
   { id: "function", name: "Function", kind: "name", cell: (row) => row.function.name },
@@ -30,7 +34,7 @@ const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
     id: "aboard",
     name: "Aboard now",
     kind: "number",
-    cell: ({ withAboard }) => sufficiencyText(withAboard),
+    cell: ({ withAboard, withAboardAtMost }) => betweenText(withAboard, withAboardAtMost),
     value: ({ withAboard }) => withAboard,
   },
   {
@@ -38,12 +42,12 @@ const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
     name: "With the kit",
     kind: "number",
     className: "strong",
-    cell: ({ withKit }) => sufficiencyText(withKit),
+    cell: ({ withKit, withKitAtMost }) => betweenText(withKit, withKitAtMost),
     value: ({ withKit }) => withKit,
     why: (row) => ({
       what: row.words,
-      how: methodWords[row.method],
-      change: `With what is aboard now it is ${sufficiencyText(row.withAboard)}. A second item that serves the function, a surer tier, or gear of one make that can lend parts would raise it.`,
+      how: `${methodWords[row.method]}${row.isExact ? "" : ` ${inexactWords}`}`,
+      change: `With what is aboard now it is ${betweenText(row.withAboard, row.withAboardAtMost)}. A second item that serves the function, a surer tier, or gear of one make that can lend parts would raise it.`,
     }),
   },
   { id: "method", name: "Reckoned by", cell: ({ method }) => method },

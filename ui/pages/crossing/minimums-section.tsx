@@ -1,0 +1,135 @@
+import type { KitRequest } from "../../../api/contract/kit.contract.ts";
+import type { MinimumsAnswer } from "../../../api/contract/minimums.contract.ts";
+import { AskedSection } from "../../components/asked-section.tsx";
+import { wholeText } from "../../components/figures.ts";
+import { Answered, Notices } from "../../components/notice.tsx";
+import type { Column } from "../../components/table/column.ts";
+import { DataTable } from "../../components/table/data-table.tsx";
+import { type SaidNotices, unsaid } from "./unsaid.ts";
+
+type MinimumList = MinimumsAnswer["lists"][number];
+type Check = MinimumList["checks"][number];
+
+const marks: Readonly<Record<Check["status"], { readonly mark: string; readonly look: string }>> = {
+  met: { mark: "✓", look: "met" },
+  "met with kit": { mark: "✓", look: "met" },
+  short: { mark: "✕", look: "unmet" },
+  "not applicable": { mark: "–", look: "" },
+  "to be judged": { mark: "?", look: "" },
+};
+
+/** Worst first; a rule about gear that is not there last. */
+const order: readonly Check["status"][] = [
+  "short",
+  "to be judged",
+  "met with kit",
+  "met",
+  "not applicable",
+];
+
+const isCounted = ({ status }: Check) => status !== "not applicable" && status !== "to be judged";
+
+const counted = (
+  id: "required" | "aboard" | "withKit",
+  name: string,
+  className = "",
+): Column<Check> => ({
+  id,
+  name,
+  kind: "number",
+  className,
+  cell: (check) => (isCounted(check) ? wholeText(check[id]) : "–"),
+  value: (check) => (isCounted(check) ? check[id] : null),
+});
+
+/** What is aboard that answers to the words of a rule but fits none of its gear by the parts lists. */
+const unlistedText = ({ unlisted }: Check): string =>
+  unlisted.length === 0
+    ? ""
+    : ` Aboard but on no parts list of this gear: ${unlisted.map(({ part }) => part).join("; ")}.`;
+
+const columns: readonly Column<Check>[] = [
+  {
+    id: "asks",
+    name: "What it asks",
+    kind: "name",
+    className: "stick rule-asks",
+    cell: ({ asks, place }) => (
+      <>
+        {asks} <span className="part-description">{place}</span>
+      </>
+    ),
+    value: ({ asks, place }) => `${asks} (${place})`,
+  },
+  {
+    id: "status",
+    name: "State",
+    cell: ({ status }) => (
+      <span className={marks[status].look}>
+        {marks[status].mark} {status}
+      </span>
+    ),
+    value: ({ status }) => order.indexOf(status),
+  },
+  counted("required", "Required"),
+  counted("aboard", "Aboard now"),
+  counted("withKit", "With the kit", "strong"),
+  {
+    id: "why",
+    name: "Why",
+    kind: "wordy",
+    cell: (check) => `${check.words}${unlistedText(check)}`,
+  },
+];
+
+function ListTable({ list }: { readonly list: MinimumList }) {
+  const rows = [...list.checks].sort((a, b) => order.indexOf(a.status) - order.indexOf(b.status));
+  const sources = [...new Set(list.checks.map(({ source }) => source))];
+  return (
+    <>
+      <h3>{list.title}</h3>
+      <p className="said">
+        {list.applies === "" ? "" : `${list.applies.replace(/\.$/, "")}. `}Source:{" "}
+        {sources.join("; ")}.
+      </p>
+      <DataTable
+        caption={list.title}
+        sorts
+        columns={columns}
+        rows={rows}
+        rowKey={({ place, asks }) => `${place} ${asks}`}
+      />
+    </>
+  );
+}
+
+/** What is aboard and in the kit, held against published minimum lists rule by rule. */
+export function MinimumsSection({
+  request,
+  said,
+}: {
+  readonly request: KitRequest;
+  readonly said: SaidNotices;
+}) {
+  return (
+    <AskedSection<MinimumsAnswer>
+      id="minimums"
+      title="Do the published minimum lists hold?"
+      lead="What is aboard, and what the kit adds, is counted against each rule of the published lists. No statement of compliance: the text in force decides."
+      deed="Hold the kit against minimum lists"
+      working="Counting what is aboard against each rule…"
+      path="/api/minimums"
+      request={request}
+    >
+      {(answer) => (
+        <>
+          <Answered sentence={answer.sentence} waiting={false} />
+          {answer.lists.map((list) => (
+            <ListTable key={list.id} list={list} />
+          ))}
+          <Notices notices={unsaid(answer.notices, said)} />
+        </>
+      )}
+    </AskedSection>
+  );
+}
