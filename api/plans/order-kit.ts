@@ -204,7 +204,7 @@ async function termsOf(
       if (value !== undefined) return value;
       throw new Problem(
         "currency-mixed",
-        `The terms of ${terms.supplier} are in ${code} and the order in ${money.currency}; no rate was given. Give what one ${code} is worth, or the terms in ${money.currency}.`,
+        `The terms of ${snapshot.suppliers.name[row] ?? terms.supplier} are in ${code} and the order in ${money.currency}; no rate was given. Give what one ${code} is worth, or the terms in ${money.currency}.`,
         { places: [{ pointer: `/terms/${at}/currency`, detail: `no rate for ${code}` }] },
       );
     };

@@ -36,7 +36,7 @@ export async function receiveOrder(
   if (status === "arrived" || status === "cancelled") {
     throw new Problem(
       "input-invalid",
-      `Only an order that is still to come can be received; ${reference} is ${status}. Look it up, or undo the change that made it so.`,
+      `Only an order that is still to come can be stowed; ${reference} ${status === "arrived" ? "has arrived already" : "was cancelled"}. Undo that change first if it was a mistake.`,
       { places: [{ pointer: "/status", detail: status }] },
     );
   }
@@ -48,7 +48,7 @@ export async function receiveOrder(
     if (!lines.some((line) => line.part === id)) {
       throw new Problem(
         "input-invalid",
-        `A date must be of a part in the order; ${part} is not in ${reference}. Look the order up.`,
+        `A date must be of a part in the order; ${part} is not in ${reference}. Leave that date out, or give the part that was ordered.`,
         { places: [{ pointer: `/dates/${at}/part`, detail: "not in the order" }] },
       );
     }
@@ -108,7 +108,7 @@ export async function receiveOrder(
     });
   }
   const pieces = lots.reduce((sum, lot) => sum + lot.pieces, 0);
-  const what = `${reference} arrived on ${on}: ${plural(pieces, "piece")} of ${plural(lots.length, "part")} into ${String(place.properties["name"] ?? "")}`;
+  const what = `${reference} came on ${on}: ${plural(pieces, "piece")} of ${plural(lots.length, "part")} stowed in ${String(place.properties["name"] ?? "")}`;
   const { sequence } = await writeChange(store, changes, writer, what);
   const notices = [
     ...(undated.length === 0
@@ -116,7 +116,7 @@ export async function receiveOrder(
       : [
           {
             code: "date-missing",
-            text: `${undated.join(", ")} perish and came without a date, so they do not count as aboard: read the packets and give their dates.`,
+            text: `Of what perishes, ${undated.join(", ")} came without a date and does not count as aboard yet: read the packet and write its date on the Lockers page.`,
           },
         ]),
     ...(gone.length === 0
@@ -124,7 +124,7 @@ export async function receiveOrder(
       : [
           {
             code: "part-gone",
-            text: `${plural(gone.length, "ordered part is", "ordered parts are")} no longer in the graph and went nowhere: ${gone.join(", ")}.`,
+            text: `${plural(gone.length, "ordered part was", "ordered parts were")} taken out of the parts list since, and nothing was stowed for ${gone.length === 1 ? "it" : "them"}: ${gone.join(", ")}.`,
           },
         ]),
   ];
@@ -158,7 +158,7 @@ async function placeOf(
   if (found !== undefined) return found;
   throw new Problem(
     "input-invalid",
-    "An order must be received somewhere: it names no vessel, and no locker or vessel was given. Say where it was put.",
+    "What has come must go somewhere: this order names no vessel, and no locker was chosen. Choose where it was put.",
     { places: [{ pointer: "/into", detail: "not given" }] },
   );
 }

@@ -13,7 +13,7 @@ export function byThePieceNotice(
   return [
     {
       code: "by-the-piece",
-      text: "Reckoned piece by piece. The kit itself (`kit`) also weighs packs and service kits, so its pieces may differ a little.",
+      text: "Reckoned piece by piece. The kit itself also weighs packs and service kits, so its pieces may differ a little.",
     },
   ];
 }

@@ -32,6 +32,6 @@ export async function openOrdersNotice(
   if (references.length === 0) return undefined;
   return {
     code: "on-order",
-    text: `${plural(pieces, "piece")} of parts wanted here ${pieces === 1 ? "is" : "are"} on order already (${references.join(", ")}) and not counted: strike out what is coming, or receive it first.`,
+    text: `${plural(pieces, "piece")} of parts wanted here ${pieces === 1 ? "is" : "are"} on order already (${references.join(", ")}) and not counted: strike out what is coming, or stow it first if it has come.`,
   };
 }

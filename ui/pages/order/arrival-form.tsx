@@ -46,6 +46,7 @@ export function ArrivalForm({
         })),
     }));
   const chosen = places.find(({ id }) => id === place);
+  const isOfPlace = problem?.errors?.some(({ pointer }) => pointer === "/into") === true;
   const perishing = parts.filter(({ perishes }) => perishes);
   const receive = async () => {
     setBusy(true);
@@ -81,10 +82,18 @@ export function ArrivalForm({
           value={place}
           placeholder="Choose a locker"
           groups={groups}
-          onChange={setPlace}
+          onChange={(id) => {
+            setPlace(id);
+            setProblem(undefined);
+          }}
         />
         <DayBox label="Came on" placeholder="today" value={on} onChange={setOn} />
       </div>
+      {isOfPlace && (
+        <p className="field-fault" role="alert">
+          {problem?.detail}
+        </p>
+      )}
       {perishing.length > 0 && (
         <>
           <p className="said">
@@ -102,7 +111,7 @@ export function ArrivalForm({
           </div>
         </>
       )}
-      {problem !== undefined && <ProblemNote problem={problem} />}
+      {problem !== undefined && !isOfPlace && <ProblemNote problem={problem} />}
       <Button className="act" isDisabled={isBusy} onPress={() => void receive()}>
         {isBusy ? "Stowing…" : "It has come"}
       </Button>

@@ -26,13 +26,16 @@ export function KeepDeed({
     setBusy(true);
     setProblem(undefined);
     try {
-      const { saved, sequence, sentence } = await send<SavedOrders>("/api/orders", request);
+      const { saved, sequence, sentence, order } = await send<SavedOrders>("/api/orders", request);
+      const [only] = saved;
       tellChange({
         sequence,
         sentence:
-          saved.length === 0
+          only === undefined
             ? sentence
-            : `${plural(saved.length, "order")} kept: ${saved.map(({ order }) => order.name).join(", ")}.`,
+            : saved.length === 1
+              ? `Order kept: ${only.order.name}.`
+              : `${plural(saved.length, "order")} kept for ${order.vessel.name}, under Orders kept.`,
       });
     } catch (error) {
       setProblem(problemOf(error));

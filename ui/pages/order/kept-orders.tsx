@@ -16,7 +16,6 @@ const columns: readonly Column<RecordDocument>[] = [
     cell: ({ name }) => name,
     value: ({ name }) => name,
   },
-  ownerColumn("ORDERED_FROM", "Supplier"),
   {
     id: "status",
     name: "Status",
@@ -24,6 +23,7 @@ const columns: readonly Column<RecordDocument>[] = [
     value: (order) => textOf(order, "status"),
   },
   dateColumn("expected", "Expected"),
+  ownerColumn("ORDERED_FROM", "Supplier"),
 ];
 
 /** Those still to come before the others, the soonest first. */

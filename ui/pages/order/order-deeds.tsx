@@ -10,6 +10,7 @@ import { textOf } from "../records/record-columns.ts";
 import { ArrivalForm } from "./arrival-form.tsx";
 import { isToCome } from "./order-status.ts";
 import { type OrderedPart, useOrderedParts } from "./ordered-parts.ts";
+import { SentDeeds } from "./sent-deeds.tsx";
 
 type Lot = ReceiveAnswer["lots"][number];
 
@@ -83,6 +84,7 @@ export function OrderDeeds({ order }: { readonly order: RecordDocument }) {
             rows={parts.value}
             rowKey={({ id }) => id}
           />
+          {isComing && <SentDeeds order={order} />}
           {isComing && <ArrivalForm order={order} parts={parts.value} onCome={setCome} />}
         </>
       )}

@@ -26,7 +26,8 @@ export function OrderForm({
           onChange={(ordered) => changeQuery({ ordered })}
         />
         <DayBox
-          label="Needed aboard by (if it matters)"
+          label="Needed aboard by"
+          placeholder="any day"
           value={query.get("needed") ?? ""}
           fault={dayFault}
           onChange={(needed) => changeQuery({ needed })}

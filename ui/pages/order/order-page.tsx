@@ -127,11 +127,14 @@ export function OrderPage({ query }: PageProps) {
     if (missing !== "{}") changeQuery(JSON.parse(missing) as Record<string, string>, true);
   }, [missing]);
   useIsPrinting();
-  const isReady = suppliers.problem !== undefined || !suppliers.isWaiting || suppliers.total > 0;
+  const isReady = !suppliers.isWaiting || suppliers.total > 0;
   return (
     <>
       <h1>What do we order, and from whom?</h1>
-      {isReady ? (
+      {suppliers.problem !== undefined && (
+        <ProblemNote problem={suppliers.problem} again={suppliers.again} />
+      )}
+      {suppliers.problem !== undefined && suppliers.total === 0 ? null : isReady ? (
         <OrderView query={query} suppliers={suppliers.rows} />
       ) : (
         <p className="loading">Fetching the suppliers…</p>

@@ -10,16 +10,16 @@ const unmetColumns: readonly Column<Unmet>[] = [
     id: "part",
     name: "Part",
     kind: "name",
-    cell: ({ part, description }) => (
+    cell: ({ part, description, words }) => (
       <>
         {part.name} <span className="part-description">{description}</span>
+        <span className="unmet-words">{words}</span>
       </>
     ),
     value: ({ part }) => part.name,
   },
   { id: "pieces", name: "Pieces", kind: "number", cell: ({ pieces }) => wholeText(pieces) },
-  { id: "why", name: "Why not", cell: ({ why }) => why },
-  { id: "words", name: "In words", kind: "wordy", cell: ({ words }) => words },
+  { id: "why", name: "Why not", leftOut: "when narrow", cell: ({ why }) => why },
 ];
 
 /** What nobody can send in time, at a known price, and why. */
