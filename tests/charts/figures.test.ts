@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chanceText, moneyAmountText, sufficiencyText } from "../../ui/components/figures.ts";
-import { besideShareText, betweenText, shareText } from "../../ui/components/share-text.ts";
+import { besideShareText, betweenText, shareWithRange } from "../../ui/components/share-text.ts";
 import { readRoute, writeRoute } from "../../ui/routing/route.ts";
 
 describe("figures on the screen", () => {
@@ -42,13 +42,13 @@ describe("figures on the screen", () => {
   });
   it("write a share with as many decimals as its interval bears", () => {
     const share = { value: 0.98968, low: 0.98903, high: 0.99029 };
-    expect(shareText(share)).toBe("0.9897 (0.9890 to 0.9903)");
+    expect(shareWithRange(share)).toEqual(["0.9897", "(0.9890 to 0.9903)"]);
     expect(besideShareText(0.99001, 0.99001, share)).toBe("0.9900");
     expect(besideShareText(0.981, 0.9923, share)).toBe("at least 0.9810, at most 0.9923");
     expect(besideShareText(0.9999999, 0.9999999, { value: 1, low: 0.99996, high: 1 })).toBe(
       "0.999999",
     );
-    expect(shareText({ value: 0, low: 0, high: 3.8e-5 })).toBe("0 (0 to 0.000038)");
+    expect(shareWithRange({ value: 0, low: 0, high: 3.8e-5 })).toEqual(["0", "(0 to 0.000038)"]);
   });
   it("write small chances as one in so many", () => {
     expect(chanceText(0.025)).toBe("1 in 40");

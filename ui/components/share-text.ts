@@ -29,13 +29,13 @@ const decimalsOf = ({ low, high }: Share): number =>
 const figure = (p: number, decimals: number): string =>
   p <= 0 ? "0" : p >= 1 ? "1" : p.toFixed(decimals);
 
-/** "0.9897 (0.9890 to 0.9903)": as many decimals as the interval bears, its ends rounded outwards. */
-export function shareText(share: Share): string {
+/** "0.9897" and "(0.9890 to 0.9903)": as many decimals as the interval bears, its ends rounded outwards. */
+export function shareWithRange(share: Share): readonly [share: string, range: string] {
   const decimals = decimalsOf(share);
   const factor = 10 ** decimals;
   const low = Math.floor(share.low * factor + 1e-6) / factor;
   const high = Math.ceil(share.high * factor - 1e-6) / factor;
-  return `${figure(share.value, decimals)} (${figure(low, decimals)} to ${figure(high, decimals)})`;
+  return [figure(share.value, decimals), `(${figure(low, decimals)} to ${figure(high, decimals)})`];
 }
 
 /** A reckoned figure, rounded down, or its least and most, with the decimals of the share it stands beside. */

@@ -72,7 +72,7 @@ const columnsOf = (
     id: "pieces",
     name: "Pieces less",
     kind: "number",
-    cell: ({ saves }) => wholeText(saves.pieces),
+    cell: ({ saves: { pieces } }) => (pieces < 0 ? `${-pieces} more` : wholeText(pieces)),
     value: ({ saves }) => saves.pieces,
   },
   {

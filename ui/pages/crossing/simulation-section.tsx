@@ -3,7 +3,7 @@ import type { SimulationAnswer } from "../../../api/contract/simulation.contract
 import { AskedSection } from "../../components/asked-section.tsx";
 import { measureText, wholeText } from "../../components/figures.ts";
 import { Answered, Notices } from "../../components/notice.tsx";
-import { besideShareText, shareText } from "../../components/share-text.ts";
+import { besideShareText, shareWithRange } from "../../components/share-text.ts";
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -30,7 +30,14 @@ const played = <Row,>(
   name,
   kind: "number",
   className,
-  cell: (row) => shareText(of(row)),
+  cell: (row) => {
+    const [share, range] = shareWithRange(of(row));
+    return (
+      <>
+        {share} <span className="share-range">{range}</span>
+      </>
+    );
+  },
   value: (row) => of(row).value,
 });
 
@@ -93,9 +100,7 @@ function Result({
   return (
     <>
       <Answered sentence={answer.sentence} waiting={false} />
-      <p className="said">
-        Shares of the crossings played, each with the interval it lies in 19 times of 20.
-      </p>
+      <p className="said">Shares of the crossings played, each with its 95 % interval.</p>
       <DataTable
         caption="No part runs short, by tier"
         captionShown
