@@ -1,6 +1,5 @@
 import { needNames } from "../../../graph-schema/index.ts";
 import type { ChooseAnswer } from "../../contract/choose.contract.ts";
-import { byThePieceNotice } from "../kit/by-the-piece.ts";
 import { kitNotices } from "../kit/kit-notices.ts";
 import { plural } from "../words.ts";
 import { needWords } from "./choice-words.ts";
@@ -73,6 +72,5 @@ export function choiceNotices(
   return [
     ...notices,
     ...kitNotices(snapshot, before.kit, passage).filter(({ code }) => !silent.has(code)),
-    ...byThePieceNotice(snapshot, before.kit),
   ];
 }
