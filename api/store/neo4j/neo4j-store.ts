@@ -88,12 +88,20 @@ export class Neo4jStore implements GraphStore {
     return applyChanges(this.#client, changes, occasion, progress);
   }
 
-  undoImport(importId: NodeId, occasion: WriteOccasion): Promise<WriteReceipt> {
-    return undoImport(this.#client, importId, occasion);
+  undoImport(
+    importId: NodeId,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt> {
+    return undoImport(this.#client, importId, occasion, progress);
   }
 
-  undo(sequence: number, occasion: WriteOccasion): Promise<WriteReceipt> {
-    return undoWrite(this.#client, sequence, occasion);
+  undo(
+    sequence: number,
+    occasion: WriteOccasion,
+    progress?: (done: number, total: number) => void,
+  ): Promise<WriteReceipt> {
+    return undoWrite(this.#client, sequence, occasion, progress);
   }
 
   history(query: Parameters<GraphStore["history"]>[0]): Promise<readonly WriteNote[]> {

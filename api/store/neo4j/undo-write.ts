@@ -22,6 +22,8 @@ import type { WorkingGraph } from "./working-graph.ts";
 import { lockHead, receiptOf, writeJournal } from "./write-journal.ts";
 import { writeWorkingGraph } from "./write-working-graph.ts";
 
+type Progress = (done: number, total: number) => void;
+
 /** A write that may be taken back. */
 interface Taken {
   readonly first: number;
@@ -34,8 +36,9 @@ export function undoImport(
   client: Client,
   importId: NodeId,
   occasion: WriteOccasion,
+  progress?: Progress,
 ): Promise<WriteReceipt> {
-  return takeBack(client, occasion, async (transaction) => {
+  return takeBack(client, occasion, progress, async (transaction) => {
     const range =
       labelOf(importId) === "Import" ? await importRange(transaction, importId) : undefined;
     if (range === undefined) throw noSuchImport(importId);
@@ -48,8 +51,9 @@ export function undoWrite(
   client: Client,
   sequence: number,
   occasion: WriteOccasion,
+  progress?: Progress,
 ): Promise<WriteReceipt> {
-  return takeBack(client, occasion, async (transaction) => {
+  return takeBack(client, occasion, progress, async (transaction) => {
     const [row] = await transaction.rows(
       `MATCH (w:Write) WHERE w.first <= $sequence WITH w ORDER BY w.first DESC LIMIT 1
        WHERE w.last >= $sequence RETURN w.first, w.last, w.import`,
@@ -68,10 +72,20 @@ export function undoWrite(
 async function takeBack(
   client: Client,
   occasion: WriteOccasion,
+  progress: Progress | undefined,
   find: (transaction: Transaction) => Promise<Taken>,
 ): Promise<WriteReceipt> {
   const changeId = randomUUID();
-  return client.write(async (transaction) => {
+  let reported = 0;
+  let records = 0;
+  const report = (done: number, total: number): void => {
+    // A run that starts again must not make progress fall.
+    const scaled = total === 0 ? 0 : Math.floor((records * done) / total);
+    if (scaled <= reported || scaled >= records) return;
+    reported = scaled;
+    progress?.(scaled, records);
+  };
+  const made = await client.write(async (transaction) => {
     const head = await lockHead(transaction, changeId);
     const acknowledged = await receiptOf(transaction, changeId);
     if (acknowledged !== undefined) return acknowledged;
@@ -85,6 +99,7 @@ async function takeBack(
       ({ subject }) => subject.kind === "link" || subject.id !== importId,
     );
     const fates = fatesOf(entries);
+    records = fates.size;
     const graph = await loadWorkingGraph(transaction, head, wantedByUndo(fates));
     if (run !== undefined) graph.keepNode(run);
     refuseStandings(await standingOn(transaction, graph, fates, createdNodes(entries), last));
@@ -100,12 +115,14 @@ async function takeBack(
       ...(importId === undefined ? {} : { importId }),
       ...counts,
     };
-    await writeWorkingGraph(transaction, graph, () => undefined);
+    await writeWorkingGraph(transaction, graph, report);
     await writeJournal(transaction, graph.journal, occasion, { changeId, receipt, undoes: first });
     if (undoes !== undefined)
       await transaction.run("MATCH (w:Write {first: $undoes}) REMOVE w.undone", { undoes });
     return receipt;
   });
+  progress?.(records, records);
+  return made;
 }
 
 /** The first number of the write that this one took back, if it did. Errors: `undo-blocked` where it was undone before. */

@@ -152,6 +152,7 @@ export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, stri
             // biome-ignore lint/suspicious/noArrayIndexKey: sheets have no id and never reorder
             key={number}
             className="label-sheet"
+            data-paper={sheet.paper}
             aria-label={`Sheet ${number + 1}`}
             style={{
               width: sheet.paper === "A4" ? "210mm" : "215.9mm",
