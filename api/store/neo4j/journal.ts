@@ -1,12 +1,7 @@
 import { labelOf, type NodeId, type RelationshipType } from "../../../graph-schema/index.ts";
-import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { GraphStore, JournalEntry } from "../graph-store.ts";
-import {
-  type FullEntry,
-  type Numbered,
-  type RecordState,
-  stateOf,
-} from "../shared/record-state.ts";
+import { linkCreated, nodeCreated } from "../shared/created-entries.ts";
+import type { FullEntry, RecordState } from "../shared/record-state.ts";
 import { numberOf, type Transaction } from "./client.ts";
 import { decodeLink } from "./codec.ts";
 import { linksByEnds, nodesById, ticked } from "./read-records.ts";
@@ -150,25 +145,6 @@ async function livingAbout(
   );
   const own = node.n >= first && node.n <= last && !written.has(node.n) ? [nodeCreated(node)] : [];
   return [...own, ...links.map(linkCreated)];
-}
-
-const nodeCreated = (untouched: Numbered<NodeRecord>): FullEntry => ({
-  sequence: untouched.n,
-  kind: "created",
-  subject: { kind: "node", id: untouched.record.id },
-  after: stateOf(untouched.record),
-  untouched,
-});
-
-function linkCreated(untouched: Numbered<LinkRecord>): FullEntry {
-  const { type, from, to } = untouched.record;
-  return {
-    sequence: untouched.n,
-    kind: "created",
-    subject: { kind: "link", type, from, to },
-    after: stateOf(untouched.record),
-    untouched,
-  };
 }
 
 /** The journal, newest first; see `GraphStore.journal`. */

@@ -5,15 +5,10 @@ import {
   type RelationshipType,
   relationshipTypeNames,
 } from "../../../graph-schema/index.ts";
-import type { LinkRecord, NodeRecord } from "../../../importers/change-set.ts";
 import type { GraphStore, JournalEntry } from "../graph-store.ts";
+import { linkCreated, nodeCreated } from "../shared/created-entries.ts";
 import { typesFrom, typesTo } from "../shared/link-types.ts";
-import {
-  type FullEntry,
-  type Numbered,
-  type RecordState,
-  stateOf,
-} from "../shared/record-state.ts";
+import type { FullEntry, RecordState } from "../shared/record-state.ts";
 import type { Connection, Row } from "./connection.ts";
 import { linksWhere, nodesWhere, readNode } from "./read-records.ts";
 
@@ -113,25 +108,6 @@ function livingAbout(connection: Connection, span: Span, about: NodeId): readonl
     ...typesFrom(label).flatMap((type) => links(type, "r.fromNode")),
     ...typesTo(label).flatMap((type) => links(type, "r.toNode")),
   ];
-}
-
-const nodeCreated = (untouched: Numbered<NodeRecord>): FullEntry => ({
-  sequence: untouched.n,
-  kind: "created",
-  subject: { kind: "node", id: untouched.record.id },
-  after: stateOf(untouched.record),
-  untouched,
-});
-
-function linkCreated(untouched: Numbered<LinkRecord>): FullEntry {
-  const { type, from, to } = untouched.record;
-  return {
-    sequence: untouched.n,
-    kind: "created",
-    subject: { kind: "link", type, from, to },
-    after: stateOf(untouched.record),
-    untouched,
-  };
 }
 
 /** The journal, newest first; see `GraphStore.journal`. */
