@@ -38,7 +38,6 @@ export function roughKit(kit: VesselKit, rough: RoughPassage, targets: TierTarge
       const bought = answerByRow(solved, groups, kit.rows.length).buys;
       const reached = roughSufficiency(
         rough,
-        kit,
         groups,
         (row) => (kit.rows[row]?.usable ?? 0) + (bought[row] ?? 0),
       );

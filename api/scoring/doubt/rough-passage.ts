@@ -1,22 +1,20 @@
-import { type Pmf, pointMass, survival } from "../demand/pmf.ts";
 import type { Passage } from "../provision/passage.ts";
-import type { ProvisionGroup } from "../provision/provision-groups.ts";
-import type { KitRow, VesselKit } from "../provision/vessel-kit.ts";
+import {
+  type GroupedRow,
+  groupLogSufficiency,
+  type ProvisionGroup,
+} from "../provision/provision-groups.ts";
+import type { KitRow } from "../provision/vessel-kit.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
-import { chainLogSufficiency } from "../sufficiency/chain-sufficiency.ts";
 import { type GammaNodes, gammaNodes } from "./gamma-nodes.ts";
 import { harderDemand } from "./harder-demand.ts";
 
-/** The demands of every row at every point of the factor. */
+/** The rows of a kit at every point of the factor. */
 export interface RoughPassage {
   readonly nodes: GammaNodes;
-  /** demands[node][row]. */
-  readonly demands: readonly (readonly Pmf[])[];
-  /** logCdf[node][row][x] = ln Pr(D <= x); beyond its end the last value holds. */
-  readonly logCdf: readonly (readonly Float64Array[])[];
+  /** rows[node][row], with the demand of that roughness. */
+  readonly rows: readonly (readonly GroupedRow[])[];
 }
-
-const logCdfOf = (pmf: Pmf): Float64Array => survival(pmf).map((short) => Math.log1p(-short));
 
 /**
  * Prepares the rows of a kit for a passage whose roughness G multiplies every failure rate alike.
@@ -32,14 +30,15 @@ export function roughPassage(
   shape: number,
 ): RoughPassage {
   const nodes = gammaNodes(shape);
-  const demands = Array.from(nodes.point, (factor) =>
-    rows.map((row) =>
-      row.demand.lines.every((line) => line.origin === "service")
-        ? row.demand.pmf
-        : harderDemand(snapshot, row.demand, passage, () => factor),
+  return {
+    nodes,
+    rows: Array.from(nodes.point, (factor) =>
+      rows.map(({ demand, usable }) => ({
+        usable,
+        demand: { ...demand, pmf: harderDemand(snapshot, demand, passage, () => factor) },
+      })),
     ),
-  );
-  return { nodes, demands, logCdf: demands.map((own) => own.map(logCdfOf)) };
+  };
 }
 
 /**
@@ -48,31 +47,14 @@ export function roughPassage(
  * @param pieces usable and bought pieces of each row; credit is added here
  */
 export function roughSufficiency(
-  rough: RoughPassage,
-  kit: Pick<VesselKit, "rows">,
+  { nodes, rows }: RoughPassage,
   groups: readonly ProvisionGroup[],
   pieces: (row: number) => number,
 ): number {
   let sum = 0;
-  for (const [node, weight] of rough.nodes.weight.entries()) {
-    let log = 0;
-    for (const group of groups) {
-      const [only] = group.rows;
-      if (group.rows.length === 1 && only !== undefined) {
-        const curve = rough.logCdf[node]?.[only] ?? new Float64Array();
-        const stock = pieces(only) + (kit.rows[only]?.demand.credit ?? 0);
-        log += curve[Math.min(stock, curve.length - 1)] ?? 0;
-        continue;
-      }
-      const links = group.rows.map((row, at) => ({
-        demand: rough.demands[node]?.[row] ?? pointMass(0),
-        newer: group.newer[at] ?? -1,
-      }));
-      log += chainLogSufficiency(links, (at) => {
-        const row = group.rows[at] ?? -1;
-        return pieces(row) + (kit.rows[row]?.demand.credit ?? 0);
-      });
-    }
+  for (const [node, weight] of nodes.weight.entries()) {
+    const own = rows[node] ?? [];
+    const log = groups.reduce((total, group) => total + groupLogSufficiency(group, own, pieces), 0);
     sum += weight * Math.exp(log);
   }
   return Math.min(1, sum);

@@ -1,4 +1,3 @@
-import { mostPacks } from "./order-milp.ts";
 import { type OrderProblem, orderCost } from "./order-problem.ts";
 
 /**
@@ -26,12 +25,8 @@ export function cheapestEach(problem: OrderProblem): Int32Array | undefined {
   return orderCost(problem, packs).broken.length === 0 ? packs : undefined;
 }
 
-/** Needs that no offer can meet, however many packs are taken. */
-export function needsWithoutOffer(problem: OrderProblem): readonly number[] {
-  return [...problem.needs.keys()].filter(
-    (need) =>
-      !problem.offers.some(
-        (offer) => offer.brings.some((line) => line.need === need) && mostPacks(problem, offer) > 0,
-      ),
+/** Needs that no offer brings. */
+export const needsWithoutOffer = ({ needs, offers }: OrderProblem): readonly number[] =>
+  [...needs.keys()].filter(
+    (need) => !offers.some(({ brings }) => brings.some((line) => line.need === need)),
   );
-}
