@@ -1,19 +1,18 @@
 import type { MinimumsAnswer, MinimumsRequest } from "../contract/minimums.contract.ts";
-import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { checkMinimum } from "../scoring/minimums/check-minimum.ts";
 import type { MinimumRule } from "../scoring/minimums/minimum-rule.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { kitLimits } from "./kit/kit-limits.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
 import { provideKit } from "./kit/provide-kit.ts";
 import { bindMinimums, type Provision } from "./minimums/bind-minimums.ts";
 import { minimumLists } from "./minimums/minimum-lists.ts";
 import { checkWords, minimumsSentence } from "./minimums/minimum-words.ts";
 import { readMinimumList } from "./minimums/read-minimum-list.ts";
-import { defaultTargets } from "./plan-kit.ts";
 import { type Beside, besideBefore } from "./what-if/beside-before.ts";
 
 type Check = MinimumsAnswer["lists"][number]["checks"][number];
@@ -63,25 +62,17 @@ async function minimumsAsTheyAre(
     own === undefined
       ? published.chosen
       : [...published.chosen, readMinimumList(own.name, own.text)];
-  const chosen = await choosePassage(store, asked, today);
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const targets = { ...defaultTargets, ...asked.targets };
+  const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
+    store,
+    asked,
+    today,
+  );
   const kit = await provideKit(snapshot, vessel, chosen.passage, {
-    targets: [targets.safety, targets.passage, targets.comfort],
-    objective: asked.objective ?? "cost",
-    rule: asked.rule ?? "kit",
-    robbing: asked.robbing ?? true,
-    rates: asked.rates ?? {},
-    ignoreAboard: asked.ignoreAboard ?? false,
-    confirmedOnly: asked.confirmedOnly ?? false,
+    ...kitSettings(asked),
     ...kitLimits(snapshot, vessel, asked),
-    ...(asked.currency === undefined ? {} : { currency: asked.currency }),
   });
   const provision = await bindMinimums(store, snapshot, vessel, kit);
-  const name = snapshot.vessels.name[vessel] ?? "";
+  const name = vesselName;
   const checked = lists.map(({ id, title, applies, rules }) => ({
     id,
     title,
@@ -91,7 +82,7 @@ async function minimumsAsTheyAre(
   return {
     vessel: { id: chosen.vessel.id, name },
     crossing: {
-      name: String(chosen.crossing?.properties["name"] ?? "the crossing"),
+      name: crossingName,
       departs: isoOfDay(chosen.passage.departsDay),
       usableUntil: isoOfDay(usableUntilDay(chosen.passage)),
     },

@@ -6,7 +6,6 @@ import { breakEvenEach } from "../scoring/choice/break-even.ts";
 import { fittedKits } from "../scoring/choice/fitted-kits.ts";
 import { gearFootprint } from "../scoring/choice/gear-footprint.ts";
 import { misfits } from "../scoring/choice/meets-needs.ts";
-import type { TierTargets } from "../scoring/kit/kit-problem.ts";
 import { addRows } from "../scoring/snapshot/add-rows.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
@@ -18,7 +17,7 @@ import { isContender, turningPoints, variedTier } from "./choose/turning-points.
 import { type WeighedCandidate, type Weighing, weighCandidate } from "./choose/weigh-candidate.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { modelReference, tierNames } from "./kit/kit-lines.ts";
-import { defaultTargets } from "./plan-kit.ts";
+import { stockSettings, tierTargets } from "./kit/kit-settings.ts";
 import { imaginedStore } from "./what-if/imagined-store.ts";
 import { modelByWord } from "./what-if/rows-by-word.ts";
 import { typedModels } from "./what-if/typed-models.ts";
@@ -50,17 +49,10 @@ export async function chooseGear(
     request,
   );
   const scene = choiceScene(snapshot, vessel, request, passage.departsDay);
-  const asked = { ...defaultTargets, ...request.targets };
-  const targets: TierTargets = [asked.safety, asked.passage, asked.comfort];
-  const rates = request.rates ?? {};
-  const robbing = request.robbing ?? true;
-  const kits = fittedKits(snapshot, vessel, {
-    robbing,
-    rates,
-    ignoreAboard: request.ignoreAboard ?? false,
-    confirmedOnly: request.confirmedOnly ?? false,
-    ...(request.currency === undefined ? {} : { currency: request.currency }),
-  });
+  const targets = tierTargets(request);
+  const settings = stockSettings(request);
+  const { rates, robbing } = settings;
+  const kits = fittedKits(snapshot, vessel, settings);
   const kit = kits.kitOf(snapshot, [], passage, targets);
   const weighing: Weighing = {
     snapshot,

@@ -8,14 +8,14 @@ import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
 import { byThePieceNotice } from "./kit/by-the-piece.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
 import { bindOrder, inCurrency, type NamedTerms } from "./order/bind-order.ts";
 import { ordersSideBySide } from "./order/compare-orders.ts";
 import { openOrdersNotice } from "./order/open-orders.ts";
 import { orderSheets } from "./order/order-sheets.ts";
 import { orderSentence, unmetWords } from "./order/order-words.ts";
-import { defaultTargets } from "./plan-kit.ts";
 import { solveInThread } from "./solve/solve-in-thread.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 
@@ -72,22 +72,14 @@ async function orderAsItIs(
       { places: [{ pointer: "/neededBy", detail: `before ${orderedOn}` }] },
     );
   }
-  const chosen = await choosePassage(store, asked, today);
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const targets = { ...defaultTargets, ...asked.targets };
+  const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
+    store,
+    asked,
+    today,
+  );
   const rates = asked.rates ?? {};
   const kit = vesselKit(snapshot, vessel, chosen.passage, {
-    targets: [targets.safety, targets.passage, targets.comfort],
-    objective: asked.objective ?? "cost",
-    rule: asked.rule ?? "kit",
-    robbing: asked.robbing ?? true,
-    rates,
-    ignoreAboard: asked.ignoreAboard ?? false,
-    confirmedOnly: asked.confirmedOnly ?? false,
-    ...(asked.currency === undefined ? {} : { currency: asked.currency }),
+    ...kitSettings(asked),
   });
   const { currency } = kit;
   const money = { currency, rates };
@@ -121,9 +113,9 @@ async function orderAsItIs(
     return members.find((part) => snapshot.parts.description[part] !== "") ?? members[0] ?? -1;
   };
   const facts = {
-    vessel: { id: chosen.vessel.id, name: snapshot.vessels.name[vessel] ?? "" },
+    vessel: { id: chosen.vessel.id, name: vesselName },
     crossing: {
-      name: String(chosen.crossing?.properties["name"] ?? "the crossing"),
+      name: crossingName,
       departs: isoOfDay(chosen.passage.departsDay),
     },
     status: order.status,

@@ -1,5 +1,4 @@
 import type { KitAnswer, KitRequest } from "../contract/kit.contract.ts";
-import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
 import type { SoldKit } from "../scoring/provision/sold-kit.ts";
@@ -11,7 +10,7 @@ import {
 } from "../scoring/provision/vessel-kit.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { tierFrontiers } from "./kit/kit-frontier.ts";
 import { functionSurvivals } from "./kit/kit-functions.ts";
 import { kitLimits } from "./kit/kit-limits.ts";
@@ -19,13 +18,11 @@ import { gearWords, kitLines, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitPurchases, kitSaleDocument } from "./kit/kit-purchases.ts";
 import { kitObstacles, kitSentence } from "./kit/kit-sentence.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
 import { donorList, singlePoints, unsparableRisks } from "./kit/kit-weak-points.ts";
 import { type KitWork, provideKit } from "./kit/provide-kit.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { kitsSideBySide } from "./what-if/compare-kits.ts";
-
-/** Sufficiency asked of each tier when the planner says nothing. */
-export const defaultTargets = { safety: 0.99, passage: 0.95, comfort: 0.8 } as const;
 
 /**
  * What one vessel must carry for one crossing: the least kit at the asked sufficiency, with the reason of every line,
@@ -55,25 +52,17 @@ async function kitAsItIs(
   today: string,
   work: KitWork,
 ): Promise<KitAnswer> {
-  const chosen = await choosePassage(store, request, today);
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const targets = { ...defaultTargets, ...request.targets };
+  const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
+    store,
+    request,
+    today,
+  );
   const limits = kitLimits(snapshot, vessel, request);
   const settings: KitSettings = {
-    targets: [targets.safety, targets.passage, targets.comfort],
-    objective: request.objective ?? "cost",
-    rule: request.rule ?? "kit",
-    robbing: request.robbing ?? true,
-    rates: request.rates ?? {},
-    ignoreAboard: request.ignoreAboard ?? false,
-    confirmedOnly: request.confirmedOnly ?? false,
+    ...kitSettings(request),
     caps: limits.caps,
     aim: limits.aim,
     weights: limits.weights,
-    ...(request.currency === undefined ? {} : { currency: request.currency }),
   };
   const kit = await provideKit(snapshot, vessel, chosen.passage, settings, {
     ...work,
@@ -83,8 +72,6 @@ async function kitAsItIs(
   const tiers = kitTiers(kit);
   const total = kitTotal(kit, lines);
   const sale = kitSaleDocument(snapshot, kit, limits);
-  const crossingName = String(chosen.crossing?.properties["name"] ?? "the crossing");
-  const vesselName = snapshot.vessels.name[vessel] ?? "";
   return {
     vessel: { id: chosen.vessel.id, name: vesselName },
     crossing: {

@@ -13,10 +13,11 @@ import {
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
-import { type ChosenPassage, choosePassage } from "./kit/choose-passage.ts";
+import type { ChosenPassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
-import { defaultTargets } from "./plan-kit.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
 import { moneyWords, plural } from "./words.ts";
 
 const usualStayDays = 3;
@@ -51,11 +52,13 @@ export async function planVoyage(
   today: string,
 ): Promise<VoyageAnswer> {
   const { from, legs: typed, stayDays, reliability: stated, fromAbroad, ...asked } = request;
-  const chosen = await choosePassage(store, asked, today);
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
+  const {
+    chosen,
+    snapshot,
+    vessel,
+    vesselName,
+    crossingName: own,
+  } = await chooseScene(store, asked, today);
   const notices = chosen.notices.filter(
     (notice) => typed === undefined || notice.code !== "crossing-assumed",
   );
@@ -68,18 +71,10 @@ export async function planVoyage(
       text: `How reliably ports deliver is not known: ${usualReliability} is assumed, so one order in ten does not come in time.`,
     });
   }
-  const targets = { ...defaultTargets, ...request.targets };
   const settings: VoyageSettings = {
-    targets: [targets.safety, targets.passage, targets.comfort],
-    objective: request.objective ?? "cost",
-    rule: request.rule ?? "kit",
-    robbing: request.robbing ?? true,
-    rates: request.rates ?? {},
-    ignoreAboard: request.ignoreAboard ?? false,
-    confirmedOnly: request.confirmedOnly ?? false,
+    ...kitSettings(request),
     reliability,
     fromAbroad: fromAbroad ?? false,
-    ...(request.currency === undefined ? {} : { currency: request.currency }),
   };
   const departures = voyageKits(snapshot, vessel, chosen.passage, legs, settings);
   const first = departures[0];
@@ -89,11 +84,8 @@ export async function planVoyage(
     reliability: 0,
   })[0];
   const withoutCalls = totals(snapshot, (alone ?? first).kit);
-  const vesselName = snapshot.vessels.name[vessel] ?? "";
   const crossingName =
-    typed === undefined
-      ? String(chosen.crossing?.properties["name"] ?? "the crossing")
-      : `${from ?? "here"} to ${legs.at(-1)?.to ?? "there"}`;
+    typed === undefined ? own : `${from ?? "here"} to ${legs.at(-1)?.to ?? "there"}`;
   const shown = departures.map((departure, at) =>
     departureDocument(snapshot, departure, legs, at, settings),
   );

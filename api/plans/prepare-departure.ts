@@ -1,5 +1,4 @@
 import type { PrepareAnswer, PrepareJob, PrepareRequest } from "../contract/prepare.contract.ts";
-import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import type { Passage } from "../scoring/provision/passage.ts";
 import { timesDue } from "../scoring/provision/service-lines.ts";
@@ -13,17 +12,15 @@ import { type Work, withWorkDone } from "../scoring/provision/work-done.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { modelReference } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
-import { defaultTargets } from "./plan-kit.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
+import { turnTaker } from "./take-turns.ts";
 import { meanWords, moneyWords, plural } from "./words.ts";
 
 type Figures = PrepareAnswer["kit"];
 type Saving = PrepareAnswer["all"]["saves"];
-
-/** Longest stretch of work between two turns of the event loop, in milliseconds. */
-const turnMs = 20;
 
 export interface PrepareWork {
   /** Told how many pieces of work have been tried; `done` never falls and ends at `total`. */
@@ -44,22 +41,14 @@ export async function prepareDeparture(
   today: string,
   work: PrepareWork = {},
 ): Promise<PrepareAnswer> {
-  const chosen = await choosePassage(store, request, today);
+  const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
+    store,
+    request,
+    today,
+  );
   const { passage } = chosen;
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const targets = { ...defaultTargets, ...request.targets };
   const settings: KitSettings = {
-    targets: [targets.safety, targets.passage, targets.comfort],
-    objective: request.objective ?? "cost",
-    rule: request.rule ?? "kit",
-    robbing: request.robbing ?? true,
-    rates: request.rates ?? {},
-    ignoreAboard: request.ignoreAboard ?? false,
-    confirmedOnly: request.confirmedOnly ?? false,
-    ...(request.currency === undefined ? {} : { currency: request.currency }),
+    ...kitSettings(request),
   };
   const solve = (picture: Snapshot): VesselKit => vesselKit(picture, vessel, passage, settings);
   work.signal?.throwIfAborted();
@@ -67,7 +56,7 @@ export async function prepareDeparture(
   const before = figuresOf(snapshot, base);
   const tried = possibleWork(snapshot, vessel, passage);
   const jobs: (PrepareJob & { readonly work: Work })[] = [];
-  let since = performance.now();
+  const turn = turnTaker(work.signal);
   work.progress?.(0, tried.length);
   for (const [at, one] of tried.entries()) {
     const solved = solve(withWorkDone(snapshot, [one], passage.departsDay));
@@ -75,11 +64,7 @@ export async function prepareDeparture(
     if (isOther(before, after)) {
       jobs.push({ ...jobOf(snapshot, base, passage, one, before, after), work: one });
     }
-    if (performance.now() - since < turnMs) continue;
-    work.progress?.(at, tried.length);
-    await new Promise((resolve) => setImmediate(resolve));
-    work.signal?.throwIfAborted();
-    since = performance.now();
+    await turn(() => work.progress?.(at, tried.length));
   }
   work.progress?.(tried.length, tried.length);
   jobs.sort((a, b) => b.saves.cost.minor - a.saves.cost.minor || b.saves.pieces - a.saves.pieces);
@@ -90,8 +75,6 @@ export async function prepareDeparture(
   );
   const afterAll = figuresOf(snapshot, solve(together));
   const takesAll = jobs.reduce((sum, job) => sum + job.takesCost.minor, 0);
-  const vesselName = snapshot.vessels.name[vessel] ?? "";
-  const crossingName = String(chosen.crossing?.properties["name"] ?? "the crossing");
   const all = {
     kit: afterAll,
     saves: saving(before, afterAll),

@@ -6,13 +6,13 @@ import { bindCrossing } from "../scoring/simulation/bind-crossing.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { functionSurvivals } from "./kit/kit-functions.ts";
 import { kitLimits } from "./kit/kit-limits.ts";
 import { tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
 import { provideKit } from "./kit/provide-kit.ts";
-import { defaultTargets } from "./plan-kit.ts";
 import { simulateInThreads, type ThreadSettings } from "./simulate/simulate-in-threads.ts";
 import {
   estimateWords,
@@ -64,27 +64,19 @@ async function crossingAsItIs(
   work: Pick<ThreadSettings, "progress" | "signal" | "threads">,
 ): Promise<SimulationAnswer> {
   const { crossings = defaultCrossings, seed = defaultSeed, ...asked } = request;
-  const chosen = await choosePassage(store, asked, today);
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const targets = { ...defaultTargets, ...asked.targets };
+  const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
+    store,
+    asked,
+    today,
+  );
   const robbing = asked.robbing ?? true;
   const kit = await provideKit(
     snapshot,
     vessel,
     chosen.passage,
     {
-      targets: [targets.safety, targets.passage, targets.comfort],
-      objective: asked.objective ?? "cost",
-      rule: asked.rule ?? "kit",
-      robbing,
-      rates: asked.rates ?? {},
-      ignoreAboard: asked.ignoreAboard ?? false,
-      confirmedOnly: asked.confirmedOnly ?? false,
+      ...kitSettings(asked),
       ...kitLimits(snapshot, vessel, asked),
-      ...(asked.currency === undefined ? {} : { currency: asked.currency }),
     },
     {
       ...(work.signal === undefined ? {} : { signal: work.signal }),
@@ -105,9 +97,9 @@ async function crossingAsItIs(
   if (aboard === undefined || withKit === undefined)
     throw new Problem("unexpected", "The simulation must judge two stocks.");
   const answer = {
-    vessel: { id: chosen.vessel.id, name: snapshot.vessels.name[vessel] ?? "" },
+    vessel: { id: chosen.vessel.id, name: vesselName },
     crossing: {
-      name: String(chosen.crossing?.properties["name"] ?? "the crossing"),
+      name: crossingName,
       departs: isoOfDay(chosen.passage.departsDay),
       daysLongest: chosen.passage.daysLongest,
     },

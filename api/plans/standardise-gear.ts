@@ -4,7 +4,6 @@ import { Problem } from "../errors/problem.ts";
 import { fittedKits } from "../scoring/choice/fitted-kits.ts";
 import { partsSupply } from "../scoring/choice/gear-footprint.ts";
 import { partClasses } from "../scoring/classes/part-classes.ts";
-import type { TierTargets } from "../scoring/kit/kit-problem.ts";
 import { commonCurrency } from "../scoring/provision/class-price.ts";
 import { moneyIn } from "../scoring/provision/money-in.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
@@ -17,7 +16,7 @@ import { quotedPrice } from "./choose/weigh-candidate.ts";
 import { nodeByWord } from "./choose-scope.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { modelReference } from "./kit/kit-lines.ts";
-import { defaultTargets } from "./plan-kit.ts";
+import { stockSettings, tierTargets } from "./kit/kit-settings.ts";
 import { solveInThread } from "./solve/solve-in-thread.ts";
 import {
   bestFirst,
@@ -76,8 +75,7 @@ export async function standardiseGear(
     (row) =>
       (only === undefined || whole.vessels.id[row] === only.id) && whole.items.vessel.includes(row),
   );
-  const asked = { ...defaultTargets, ...request.targets };
-  const targets: TierTargets = [asked.safety, asked.passage, asked.comfort];
+  const targets = tierTargets(request);
   const vessels: FleetVessel[] = [];
   const notices: StandardiseAnswer["notices"] = [];
   for (const row of rows) {
@@ -93,10 +91,7 @@ export async function standardiseGear(
       passage: chosen.passage,
       targets,
       kits: fittedKits(snapshot, row, {
-        robbing: request.robbing ?? true,
-        rates: request.rates ?? {},
-        ignoreAboard: request.ignoreAboard ?? false,
-        confirmedOnly: request.confirmedOnly ?? false,
+        ...stockSettings(request),
         currency,
       }),
     });

@@ -1,5 +1,4 @@
 import type { DoubtAnswer, DoubtRequest } from "../contract/doubt.contract.ts";
-import { Problem } from "../errors/problem.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import { harderDemand } from "../scoring/doubt/harder-demand.ts";
 import { likelyRange } from "../scoring/doubt/likely-range.ts";
@@ -21,10 +20,11 @@ import { cautions } from "./cautions.ts";
 import { doubtSideBySide } from "./doubt/compare-doubt.ts";
 import { doubtSentence, roughWords } from "./doubt/doubt-words.ts";
 import { byThePieceNotice } from "./kit/by-the-piece.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { chooseScene } from "./kit/choose-scene.ts";
 import { gearWords, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
-import { defaultTargets } from "./plan-kit.ts";
+import { kitSettings } from "./kit/kit-settings.ts";
+import { turnTaker } from "./take-turns.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 
 /** Fitted to a survey of 290 boats on one ocean crossing: 354 breakages, 167 boats with at least one. */
@@ -32,8 +32,6 @@ const surveyedShape = 1.283;
 const surveyWords =
   "a survey of 290 boats on one ocean crossing (354 breakages, 167 boats with any; Yachting World, 2016 Atlantic rally); boats differ too, so it overstates what the weather alone does";
 const usualMost = 25;
-/** Longest stretch of work between two turns of the event loop, in milliseconds. */
-const turn = 12;
 
 export interface DoubtWork {
   /** Told how many rates have been tried; `done` never falls and ends at `total`. */
@@ -71,26 +69,15 @@ async function doubtAsItIs(
   work: DoubtWork,
 ): Promise<DoubtAnswer> {
   const { roughShape = surveyedShape, most = usualMost, ...asked } = request;
-  const chosen = await choosePassage(store, asked, today);
+  const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
+    store,
+    asked,
+    today,
+  );
   const { passage } = chosen;
-  const snapshot = await store.snapshot(chosen.vessel.id);
-  const vessel = snapshot.vessels.id.indexOf(chosen.vessel.id);
-  if (vessel < 0)
-    throw new Problem("unexpected", `The snapshot of ${chosen.vessel.id} lacks its vessel.`);
-  const named = { ...defaultTargets, ...asked.targets };
-  const targets: TierTargets = [named.safety, named.passage, named.comfort];
-  const rule = asked.rule ?? "kit";
-  const objective = asked.objective ?? "cost";
-  const kit = vesselKit(snapshot, vessel, passage, {
-    targets,
-    objective,
-    rule,
-    robbing: asked.robbing ?? true,
-    rates: asked.rates ?? {},
-    ignoreAboard: asked.ignoreAboard ?? false,
-    confirmedOnly: asked.confirmedOnly ?? false,
-    ...(asked.currency === undefined ? {} : { currency: asked.currency }),
-  });
+  const settings = kitSettings(asked);
+  const { targets, objective, rule } = settings;
+  const kit = vesselKit(snapshot, vessel, passage, settings);
   work.signal?.throwIfAborted();
   const swings = await inTurns(rateSwings(snapshot, kit, passage, targets, rule), work);
   const assumedAt = (factor: number): SwungKit =>
@@ -123,15 +110,15 @@ async function doubtAsItIs(
       assumedDemand: shareAssumed(own, (row) => row.demand.mean),
       assumedRisk: riskAssumed(kit, groups),
       withKitRange: { low: under(2), high: under(0.5) },
-      roughWithKit: roughSufficiency(rough, kit, groups, (at) => withKit(kit, at)),
+      roughWithKit: roughSufficiency(rough, groups, (at) => withKit(kit, at)),
       roughNominal: larger.nominal[tier] ?? null,
     };
   });
   const reached = tiers.every((tier) => tier.parts === 0 || tier.roughNominal !== null);
   const facts = {
-    vessel: { id: chosen.vessel.id, name: snapshot.vessels.name[vessel] ?? "" },
+    vessel: { id: chosen.vessel.id, name: vesselName },
     crossing: {
-      name: String(chosen.crossing?.properties["name"] ?? "the crossing"),
+      name: crossingName,
       departs: isoOfDay(passage.departsDay),
       daysLongest: passage.daysLongest,
     },
@@ -183,15 +170,11 @@ async function inTurns<T>(
   steps: Generator<{ readonly done: number; readonly total: number }, T>,
   { progress, signal }: DoubtWork,
 ): Promise<T> {
-  let last = performance.now();
+  const turn = turnTaker(signal);
   let step = steps.next();
   while (!step.done) {
     progress?.(step.value.done, step.value.total);
-    if (performance.now() - last >= turn) {
-      await new Promise((resolve) => setImmediate(resolve));
-      signal?.throwIfAborted();
-      last = performance.now();
-    }
+    await turn();
     step = steps.next();
   }
   return step.value;

@@ -1,5 +1,5 @@
 import type { WhatIf } from "../../api/contract/what-if.contract.ts";
-import { defaultTargets } from "../../api/plans/plan-kit.ts";
+import { kitSettings } from "../../api/plans/kit/kit-settings.ts";
 import { imaginedStore } from "../../api/plans/what-if/imagined-store.ts";
 import { dayOfIso } from "../../api/scoring/aboard/calendar.ts";
 import { type VesselKit, vesselKit } from "../../api/scoring/provision/vessel-kit.ts";
@@ -20,13 +20,5 @@ export async function kitByPiece(
   const whole = await store.snapshot();
   const id = whole.vessels.id[whole.vessels.name.indexOf(vessel)];
   if (id === undefined) throw new Error(`${vessel} is a vessel of the demo`);
-  const { safety, passage: mid, comfort } = defaultTargets;
-  return vesselKit(await imagined.store.snapshot(id), 0, passage, {
-    targets: [safety, mid, comfort],
-    objective: "cost",
-    rule: "kit",
-    robbing: true,
-    rates: {},
-    currency,
-  });
+  return vesselKit(await imagined.store.snapshot(id), 0, passage, kitSettings({ currency }));
 }
