@@ -93,7 +93,13 @@ export function DataTable<Row>(props: TableProps<Row>) {
   useEffect(() => {
     if (isLong) onWindow?.(shown.first, shown.end);
   }, [onWindow, isLong, shown.first, shown.end]);
-  const shares = columns.reduce((sum, column) => sum + (column.share ?? 1), 0);
+  /** Columns left out on narrow screens must not keep their width there. */
+  const sharesOf = (shown: readonly Column<Row>[]): number =>
+    shown.reduce((sum, column) => sum + (column.share ?? 1), 0);
+  const shares = {
+    "--shares": sharesOf(columns),
+    "--shares-narrow": sharesOf(columns.filter((column) => column.leftOut !== "when narrow")),
+  } as CSSProperties;
 
   const { opened } = props;
   useEffect(() => {
@@ -135,7 +141,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
         scope="col"
         key={column.id}
         className={cellClass(column)}
-        style={isLong ? { width: `${((column.share ?? 1) / shares) * 100}%` } : undefined}
+        style={isLong ? ({ "--share": column.share ?? 1 } as CSSProperties) : undefined}
         {...(isBy ? { "aria-sort": order.isDown ? "descending" : "ascending" } : {})}
       >
         {props.sorts === true ? (
@@ -194,7 +200,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
       tabIndex={0}
       {...(isLong ? { onKeyDown: walk } : {})}
     >
-      <table {...(isLong ? { "aria-rowcount": count + 1 } : {})}>
+      <table {...(isLong ? { "aria-rowcount": count + 1, style: shares } : {})}>
         <caption className={captionShown ? "" : "hidden"}>{caption}</caption>
         <thead>
           <tr>{columns.map(heading)}</tr>

@@ -21,6 +21,7 @@ const columnsOf = (
   {
     id: "partNumber",
     name: "Part number",
+    share: 1.5,
     kind: "name",
     cell: (part) =>
       part.label === "" ? (
