@@ -1,8 +1,9 @@
 import type { KnownGraph } from "./change-set.ts";
-import { type MatchOptions, matchColumns } from "./match-columns.ts";
+import { type MatchOptions, matchColumns } from "./matching/match-columns.ts";
 import type { Proposal } from "./propose/proposal.ts";
 import { type ProposeOptions, proposeChanges } from "./propose-changes.ts";
-import { openTable, type ReadOptions } from "./reading/read-table.ts";
+import { openTable } from "./reading/read-table.ts";
+import type { ReadOptions } from "./reading/table-head.ts";
 import { isDeclaredName } from "./targets.ts";
 
 export type ImportFileOptions = MatchOptions &
@@ -51,13 +52,14 @@ export {
   type Matching,
   type MatchOptions,
   matchColumns,
-} from "./match-columns.ts";
+} from "./matching/match-columns.ts";
 export type { ChangeInWords, Proposal, RecordCount } from "./propose/proposal.ts";
 export { type Progress, type ProposeOptions, proposeChanges } from "./propose-changes.ts";
 export { readTyped, type TypedValue } from "./read-typed.ts";
 export { decodeText } from "./reading/decode-text.ts";
-export { openTable, type ReadOptions, readTable, type Table } from "./reading/read-table.ts";
+export { openTable, readTable, type Table } from "./reading/read-table.ts";
 export type { Delimiter } from "./reading/sniff-delimiter.ts";
+export type { ReadOptions } from "./reading/table-head.ts";
 export { rejectedCsv } from "./rejected-csv.ts";
 export type { FaultCode, ImportNotice, RowFault } from "./row-fault.ts";
 export { isDeclaredName, type Target, targets } from "./targets.ts";

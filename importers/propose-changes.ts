@@ -1,9 +1,11 @@
 import type { ChangeSet, KnownGraph } from "./change-set.ts";
-import { type ColumnOptions, type ReadColumns, readColumns } from "./columns/read-columns.ts";
-import type { Matching } from "./match-columns.ts";
+import type { ColumnOptions } from "./columns/conventions.ts";
+import { type ReadColumns, readColumns } from "./columns/read-columns.ts";
+import type { Matching } from "./matching/match-columns.ts";
 import { AsideRows } from "./propose/aside-rows.ts";
-import { buildChanges, nodeInWords, surveyChanges } from "./propose/build-changes.ts";
+import { buildChanges, surveyChanges } from "./propose/build-changes.ts";
 import { fillDown, mergedColumns } from "./propose/filled-down.ts";
+import { nodeInWords } from "./propose/in-words.ts";
 import { LinkTable } from "./propose/link-table.ts";
 import { NodeTable } from "./propose/node-table.ts";
 import type { Proposal } from "./propose/proposal.ts";

@@ -1,4 +1,4 @@
-import { isProblemColumn, problemColumns } from "./problem-columns.ts";
+import { isProblemColumn, problemColumns } from "./matching/problem-columns.ts";
 import type { Proposal } from "./propose/proposal.ts";
 import type { RowFault } from "./row-fault.ts";
 import { writeCsv } from "./write-csv.ts";

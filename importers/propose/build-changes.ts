@@ -1,11 +1,6 @@
-import {
-  keySeparator,
-  type NodeId,
-  type NodeLabel,
-  type Properties,
-  type RelationshipType,
-} from "../../graph-schema/index.ts";
+import type { NodeId, NodeLabel, Properties, RelationshipType } from "../../graph-schema/index.ts";
 import { type LinkRecord, linkKey, type ProposedChange } from "../change-set.ts";
+import { type Ends, endsInWords, inWords, nodeInWords } from "./in-words.ts";
 import type { LinkTable } from "./link-table.ts";
 import type { NodeTable } from "./node-table.ts";
 import type { ChangeInWords, RecordCount } from "./proposal.ts";
@@ -85,40 +80,6 @@ function touchOwners(table: NodeTable): void {
     for (const owner of table.ownersOf(node)) owner.table.touch(owner.node);
   }
 }
-
-/** What a node is called, owners before it: "Vessel / position". */
-export function nodeInWords(table: NodeTable, node: number): string {
-  const key = table.key(node);
-  const name = table.names[node] ?? "";
-  const owners = table.ownersOf(node).map((owner) => nodeInWords(owner.table, owner.node));
-  const words = [...owners, name].filter((word) => word !== "").join(" / ");
-  return words === "" ? key.replaceAll(keySeparator, " / ") : words;
-}
-
-const inWords = (properties: Readonly<Record<string, unknown>>): string =>
-  Object.entries(properties)
-    .map(([name, value]) => `${name} ${valueInWords(value)}`)
-    .join(", ");
-
-/** A value in words; a document as its entries: "to Mindelo, days 4; to Bridgetown, days 16". */
-function valueInWords(value: unknown): string {
-  if (Array.isArray(value)) {
-    // Lines of an order name parts by their ids, which tell a person nothing.
-    const isOfParts = value.some((entry) => Object.hasOwn(Object(entry), "part"));
-    return isOfParts ? `(${value.length})` : value.map(valueInWords).join("; ");
-  }
-  if (typeof value === "object" && value !== null) return inWords({ ...value });
-  return String(value);
-}
-
-interface Ends {
-  readonly table: LinkTable;
-  readonly fromNode: number;
-  readonly toNode: number;
-}
-
-const endsInWords = ({ table, fromNode, toNode }: Ends): string =>
-  `${table.type} ${nodeInWords(table.fromTable, fromNode)} → ${nodeInWords(table.toTable, toNode)}`;
 
 /** Shared by all links that have none. */
 const noProperties: Properties = Object.freeze({});

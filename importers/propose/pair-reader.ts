@@ -43,6 +43,7 @@ export class PairReader extends RecordFinder {
     this.#otherPart = fields.field(part);
     this.#otherMaker = fields.field(maker);
     this.#otherWords = fields.field(words);
+    this.rowMakers.alsoNamed = (ofParts) => this.#namedOthers(ofParts);
   }
 
   override merge(row: number): void {
@@ -130,12 +131,12 @@ export class PairReader extends RecordFinder {
       return this.makers.node(field.piece(code), field.text(code), []);
     }
     // A maker replaces his own parts and packs his own kits; another make is the point of an interchange.
-    if (this.options.kind === "interchange") return this.foundMaker("part", row, number);
+    if (this.options.kind === "interchange") return this.rowMakers.found("part", row, number);
     return this.parts.ownersOf(part)[0]?.node ?? absent;
   }
 
-  protected override *namedMakers(ofParts: boolean): Generator<readonly [string, string]> {
-    yield* super.namedMakers(ofParts);
+  /** Maker and number of every second part whose maker a row names. */
+  *#namedOthers(ofParts: boolean): Generator<readonly [string, string]> {
     const [part, maker] = [this.#otherPart, this.#otherMaker];
     if (!ofParts || part === undefined || maker === undefined) return;
     for (let row = 0; row < this.options.rowCount; row += 1) {

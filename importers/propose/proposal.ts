@@ -1,6 +1,6 @@
 import type { NodeLabel, RelationshipType } from "../../graph-schema/index.ts";
 import type { ChangeSet } from "../change-set.ts";
-import type { Matching } from "../match-columns.ts";
+import type { Matching } from "../matching/match-columns.ts";
 import type { Table } from "../reading/read-table.ts";
 import type { ImportNotice, RowFault } from "../row-fault.ts";
 

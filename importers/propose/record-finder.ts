@@ -1,11 +1,11 @@
 import { joinKey, keyPiece } from "../../graph-schema/index.ts";
 import { LockerFinder } from "./locker-finder.ts";
-import { MakerFinder, unknownMaker } from "./maker-finder.ts";
-import type { Owner } from "./node-table.ts";
+import { LotFinder } from "./lot-finder.ts";
 import { Pairing } from "./pairing.ts";
 import { type RecordTable, something } from "./record-table.ts";
 import { RecordTables } from "./record-tables.ts";
 import { Field, type FieldName, Fields, fieldTargets, RowCodes } from "./row-fields.ts";
+import { RowMakers } from "./row-makers.ts";
 import { absent, type Mention, type RowReaderOptions, type RowRefusal } from "./row-options.ts";
 
 /**
@@ -22,16 +22,12 @@ export class RecordFinder extends RecordTables {
   protected readonly options: RowReaderOptions;
   protected readonly field: Readonly<Record<FieldName, Field | undefined>>;
   protected readonly codes: RowCodes;
-  readonly #lotFields: readonly (Field | undefined)[];
-  readonly #batchFields: readonly Field[];
   protected readonly partFacts: readonly Field[];
+  protected readonly rowMakers: RowMakers;
+  protected readonly lotFinder: LotFinder;
   readonly #lockerFinder: LockerFinder;
   readonly #defaultVessel: string | undefined;
-  #modelMakers: MakerFinder | undefined;
-  #partMakers: MakerFinder | undefined;
   readonly #byVessel: number[] = [];
-  readonly #byMaker: number[] = [];
-  readonly #byPartMaker: number[] = [];
   readonly #bySupplier: number[] = [];
   readonly #byModel = new Pairing();
   readonly #byPart = new Pairing();
@@ -39,13 +35,6 @@ export class RecordFinder extends RecordTables {
   readonly #byItem = new Pairing();
   readonly #byLocker = new Pairing();
   protected readonly byTask = new Pairing();
-  readonly #placeOfLot: Owner[] = [];
-  readonly #partOfLot: number[] = [];
-  readonly #rowOfLot: number[] = [];
-  /** Lots by place and part alone, and by place and part with what else tells lots apart. */
-  readonly #byPlaceAndPart = new Pairing();
-  readonly #byPlaceAndBatch = new Pairing();
-  readonly #batchPairs: readonly Pairing[];
   protected readonly positionCount = new Map<string, number>();
 
   /** Records of the row being read; the first `mentionCount` count. */
@@ -66,18 +55,15 @@ export class RecordFinder extends RecordTables {
       Object.entries(fieldTargets).map(([name, id]) => [name, fields.field(id)]),
     ) as Record<FieldName, Field | undefined>;
     this.codes = new RowCodes(this.field, options.rowCount);
-    const lotKey = ["lotCode", "expires", "made", "condition"];
-    this.#lotFields = lotKey.map((property) => fields.field(`StockLot.${property}`));
     this.partFacts = [
       ...fields.filled("Part", ["partNumber", "maker"]),
       ...fields.filled("OFFERS"),
       ...fields.filled("USES"),
     ].map(({ header, column }) => new Field(header, column));
-    this.#batchFields = this.#lotFields.filter((field) => field !== undefined);
-    this.#batchPairs = this.#batchFields.map(() => new Pairing());
-    this.lots.makeKey = (lot) => this.#lotKey(lot);
-    this.lots.makeOwners = (lot) => this.#ownersOfLot(lot);
-    this.lots.ownersMade = 2;
+    this.rowMakers = new RowMakers(this, options, this.field, this.codes, (code, row) =>
+      this.remark(code, row),
+    );
+    this.lotFinder = new LotFinder(this, fields);
     const onlyVessel =
       this.vessels.known.size === 1 ? [...this.vessels.known.values()][0] : undefined;
     this.#defaultVessel =
@@ -199,92 +185,14 @@ export class RecordFinder extends RecordTables {
     };
   }
 
-  #maker(name: "maker" | "partMaker", row: number): number {
-    const code = (name === "maker" ? this.codes.maker : this.codes.partMaker)[row] as number;
-    const { maker } = this.options;
-    if (code === 0) {
-      if (maker === undefined || name === "partMaker") return absent;
-      return this.makers.node(keyPiece(maker), maker.trim(), []);
-    }
-    const cache = name === "maker" ? this.#byMaker : this.#byPartMaker;
-    const before = cache[code];
-    if (before !== undefined) return before;
-    const field = this.field[name] as Field;
-    const node = this.makers.node(field.piece(code), field.text(code), []);
-    cache[code] = node;
-    return node;
-  }
-
-  /** The maker a row leaves out, found by what it names; a refusal if several come into question. */
-  protected foundMaker(what: "model" | "part", row: number, text: string): number | RowRefusal {
-    const found = this.#finder(what).find(text);
-    if (found.kind === "several") {
-      const makers = found.makerKeys.map((key) => this.#makerNamed(key)).join(", ");
-      return {
-        code: "value-missing",
-        column:
-          this.field[what === "part" ? "partMaker" : "maker"]?.header ?? this.field.maker?.header,
-        rule: `A ${what} must name its maker where several makers use the same number; "${text}" is made by ${makers}`,
-        value: text,
-        remedy: "Add the maker to the row.",
-      };
-    }
-    if (found.kind === "unknown") {
-      this.remark(what === "part" ? "part-maker-unknown" : "model-maker-unknown", row);
-      return this.makers.node(keyPiece(unknownMaker), unknownMaker, []);
-    }
-    const known = this.makers.known.get(found.makerKey);
-    return this.makers.node(
-      found.makerKey,
-      String(known?.properties["name"] ?? found.makerKey),
-      [],
-    );
-  }
-
-  /** A maker's name as the graph or the file writes it. */
-  #makerNamed(key: string): string {
-    const known = this.makers.known.get(key)?.properties["name"];
-    const inFile = this.field.maker?.column.values.find((text) => keyPiece(String(text)) === key);
-    return String(known ?? inFile ?? key);
-  }
-
-  #finder(what: "model" | "part"): MakerFinder {
-    const before = what === "model" ? this.#modelMakers : this.#partMakers;
-    if (before) return before;
-    const isPart = what === "part";
-    const finder = new MakerFinder(isPart ? this.parts : this.models, this.namedMakers(isPart));
-    if (isPart) this.#partMakers = finder;
-    else this.#modelMakers = finder;
-    return finder;
-  }
-
-  /** Maker and number of every sound row that names both. */
-  protected *namedMakers(ofParts: boolean): Generator<readonly [string, string]> {
-    const thing = this.field[ofParts ? "partNumber" : "designation"];
-    if (thing === undefined) return;
-    const seen = new Pairing();
-    for (let row = 0; row < this.options.rowCount; row += 1) {
-      const code = thing.code(row);
-      if (code === 0 || this.options.isFaulty(row)) continue;
-      const own = ofParts ? (this.codes.partMaker[row] as number) : 0;
-      const makerCode = own === 0 ? (this.codes.maker[row] as number) : own;
-      const field = own === 0 ? this.field.maker : this.field.partMaker;
-      if (makerCode === 0 || field === undefined) continue;
-      const makerPair = makerCode * 2 + (own === 0 ? 0 : 1);
-      if (seen.get(code, makerPair) !== absent) continue;
-      seen.set(code, makerPair, 1);
-      yield [field.piece(makerCode), thing.piece(code)];
-    }
-  }
-
   protected model(row: number): number | RowRefusal {
     const code = this.codes.designation[row] as number;
     if (code === 0) return absent;
-    const maker = this.#maker("maker", row);
+    const maker = this.rowMakers.named("maker", row);
     const before = this.#byModel.get(maker + 1, code);
     if (before !== absent) return before;
     const field = this.field.designation as Field;
-    const owner = maker === absent ? this.foundMaker("model", row, field.text(code)) : maker;
+    const owner = maker === absent ? this.rowMakers.found("model", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
     const key = joinKey(this.makers.key(owner), field.piece(code));
     const node = this.models.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
@@ -295,12 +203,12 @@ export class RecordFinder extends RecordTables {
   protected part(row: number): number | RowRefusal {
     const code = this.codes.partNumber[row] as number;
     if (code === 0) return absent;
-    const own = this.#maker("partMaker", row);
-    const maker = own === absent ? this.#maker("maker", row) : own;
+    const own = this.rowMakers.named("partMaker", row);
+    const maker = own === absent ? this.rowMakers.named("maker", row) : own;
     const before = this.#byPart.get(maker + 1, code);
     if (before !== absent) return before;
     const field = this.field.partNumber as Field;
-    const owner = maker === absent ? this.foundMaker("part", row, field.text(code)) : maker;
+    const owner = maker === absent ? this.rowMakers.found("part", row, field.text(code)) : maker;
     if (typeof owner !== "number") return owner;
     const key = joinKey(this.makers.key(owner), field.piece(code));
     const node = this.parts.node(key, field.text(code), [this.makers.asOwner("MADE_BY", owner)]);
@@ -360,47 +268,6 @@ export class RecordFinder extends RecordTables {
     }
     this.#byLocker.set(vessel, code, found);
     return found;
-  }
-
-  protected lot(row: number, part: number, place: Owner): number {
-    const at = place.node * 2 + (place.table === this.lockers ? 1 : 0);
-    // Few rows say more than place and part, and only they need a further look.
-    let pairs = this.#byPlaceAndPart;
-    let batch = part;
-    if (this.#batchFields.some(({ column }) => column.codes[row] !== 0)) {
-      pairs = this.#byPlaceAndBatch;
-      this.#batchFields.forEach((field, nth) => {
-        batch = this.#batchPairs[nth]?.number(batch, field.pieceNumber(field.code(row))) ?? 0;
-      });
-    }
-    const before = pairs.get(at, batch);
-    if (before !== absent) return before;
-    this.#placeOfLot.push(place);
-    this.#partOfLot.push(part);
-    this.#rowOfLot.push(row);
-    const node = this.lots.nodeApart(undefined, "", undefined);
-    pairs.set(at, batch, node);
-    return node;
-  }
-
-  /** Where a lot is stowed, and of which part it is. */
-  #ownersOfLot(lot: number): readonly Owner[] {
-    const place = this.#placeOfLot[lot];
-    const part = this.#partOfLot[lot];
-    return place === undefined || part === undefined
-      ? []
-      : [place, this.parts.asOwner("LOT_OF", part)];
-  }
-
-  /** The key of a lot: where it is, of which part, and what else tells it apart on the row that first named it. */
-  #lotKey(lot: number): string {
-    const row = this.#rowOfLot[lot] ?? 0;
-    const owners = this.#ownersOfLot(lot);
-    const pieces = this.#lotFields.map((field) => {
-      const code = field?.code(row) ?? 0;
-      return field === undefined || code === 0 ? "" : field.piece(code);
-    });
-    return joinKey(...owners.map(({ table, node }) => table.key(node)), ...pieces);
   }
 
   /** Locker and the locker it is in, from every sound row of a list of lockers. */

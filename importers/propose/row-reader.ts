@@ -208,7 +208,7 @@ export class RowReader extends LegReader {
       locker === absent
         ? this.vessels.asOwner("STOWED_IN", vessel)
         : this.lockers.asOwner("STOWED_IN", locker);
-    const lot = this.lot(row, part, place);
+    const lot = this.lotFinder.find(row, part, place);
     this.mention(this.lots, lot);
     this.keepRowWith(this.lots, lot);
     return undefined;
@@ -222,7 +222,7 @@ export class RowReader extends LegReader {
       this.codes.position[row] === 0 &&
       this.codes.vessel[row] !== 0;
     if (isAboutStock) return true;
-    const lot = this.lot(row, part, this.vessels.asOwner("STOWED_IN", vessel));
+    const lot = this.lotFinder.find(row, part, this.vessels.asOwner("STOWED_IN", vessel));
     return this.lots.records[lot] !== undefined;
   }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { headerCurrency, headerUnit } from "../../importers/columns/read-columns.ts";
+import { headerCurrency, headerUnit } from "../../importers/columns/header-units.ts";
 import { matchColumns, targets } from "../../importers/index.ts";
 
 const match = (...header: readonly string[]) => {

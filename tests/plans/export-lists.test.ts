@@ -12,7 +12,7 @@ import {
   type RelationshipType,
   relationshipTypeNames,
 } from "../../graph-schema/index.ts";
-import { matchColumns } from "../../importers/match-columns.ts";
+import { matchColumns } from "../../importers/matching/match-columns.ts";
 import { smallFleetCrossingCsv, smallFleetCsv } from "../http/small-fleet.ts";
 
 const occasion = { who: "test", at: "2026-11-20T12:00:00.000Z" };

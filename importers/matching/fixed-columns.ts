@@ -1,7 +1,7 @@
-import { Problem } from "../api/errors/problem.ts";
-import { normaliseHeader } from "./normalise-header.ts";
-import type { Table } from "./reading/read-table.ts";
-import { type Target, targets } from "./targets.ts";
+import { Problem } from "../../api/errors/problem.ts";
+import { normaliseHeader } from "../normalise-header.ts";
+import type { Table } from "../reading/read-table.ts";
+import { type Target, targets } from "../targets.ts";
 
 /**
  * Columns that a person has mapped by hand, by index; undefined = left uninterpreted.

@@ -1,4 +1,4 @@
-import { normaliseHeader } from "./normalise-header.ts";
+import { normaliseHeader } from "../normalise-header.ts";
 
 /** Columns put beside rejected rows; passed over when the corrected file is imported again. */
 export const problemColumns = [

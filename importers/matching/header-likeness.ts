@@ -1,4 +1,4 @@
-import { normaliseHeader } from "./normalise-header.ts";
+import { normaliseHeader } from "../normalise-header.ts";
 
 /** A header taken apart once: its forms in normal form, with what stood in brackets or after "in". */
 export interface HeaderForms {

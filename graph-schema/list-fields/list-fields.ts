@@ -1,0 +1,85 @@
+import { legFields } from "./leg-fields.ts";
+import type { ListField } from "./list-field.ts";
+import { pairFields } from "./pair-fields.ts";
+
+/** Every column of a list that no record has as a property; of equal matches the earlier wins. */
+export const listFields: readonly ListField[] = [
+  {
+    owner: "Part",
+    property: "maker",
+    kind: "text",
+    isName: true,
+    onlyIn: ["flat", "parts", "services"],
+    meaning: "Maker of the part, where another column names the maker of the gear",
+    headers: {
+      en: ["part maker", "part manufacturer", "part brand", "part make", "spare maker", "oem"],
+      de: ["teilehersteller", "hersteller teil", "hersteller ersatzteil"],
+      fr: ["fabricant pièce", "marque pièce", "fabricant de la pièce"],
+      es: ["fabricante pieza", "marca pieza", "fabricante de la pieza"],
+      nl: ["fabrikant onderdeel", "merk onderdeel"],
+      it: ["produttore ricambio", "marca ricambio"],
+      pt: ["fabricante da peça", "marca da peça"],
+    },
+  },
+  {
+    owner: "Locker",
+    property: "within",
+    kind: "text",
+    isName: true,
+    meaning: "The locker this locker is in",
+    headers: {
+      en: ["within", "inside", "parent", "in locker", "is within", "part of"],
+      de: ["in schapp", "innerhalb"],
+      fr: ["dans", "à l'intérieur de"],
+      es: ["dentro de"],
+      nl: ["binnen", "in kast"],
+      it: ["dentro", "all'interno di"],
+      pt: ["dentro de", "no interior de"],
+    },
+  },
+  {
+    owner: "ServiceTask",
+    property: "interval",
+    kind: "interval",
+    meaning: "Hours or months between two services, with the unit in the cell",
+    headers: {
+      en: ["interval", "every", "service interval", "due every"],
+      de: ["intervall", "wartungsintervall"],
+      fr: ["intervalle", "périodicité"],
+      es: ["intervalo", "periodicidad"],
+      nl: ["interval", "onderhoudsinterval"],
+      it: ["intervallo", "periodicità"],
+      pt: ["intervalo", "periodicidade"],
+    },
+  },
+  {
+    owner: "FittedItem",
+    property: "count",
+    kind: "integer",
+    unit: "piece",
+    max: 500,
+    onlyIn: ["gear"],
+    meaning: "How many such items are fitted; each becomes an item of its own, numbered",
+    headers: { en: ["number fitted", "how many", "items fitted", "qty installed"] },
+  },
+  ...pairFields,
+  {
+    owner: "Order",
+    property: "quantity",
+    kind: "integer",
+    unit: "piece",
+    min: 1,
+    max: 1_000_000,
+    meaning: "Pieces of the part ordered",
+    headers: {
+      en: ["ordered qty", "qty ordered", "quantity ordered", "order qty", "pieces ordered"],
+      de: ["bestellmenge", "bestellte menge", "menge bestellt"],
+      fr: ["qté commandée", "quantité commandée"],
+      es: ["cantidad pedida"],
+      nl: ["besteld aantal", "aantal besteld"],
+      it: ["quantità ordinata"],
+      pt: ["quantidade encomendada"],
+    },
+  },
+  ...legFields,
+];
