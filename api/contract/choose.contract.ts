@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference, tierName } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
-import { needFigures, typedModel } from "./what-if.contract.ts";
+import { listReading, needFigures, typedModel } from "./what-if.contract.ts";
 
 const { objective: _objective, rule: _rule, ...kitTerms } = kitRequest.shape;
 const word = z.string().min(1).max(500);
@@ -169,6 +169,9 @@ export const chooseAnswer = z
       suppliers: z.number().int(),
     }),
     candidates: z.array(candidate).meta({ description: "Cheapest boat first, unknown ones last" }),
+    lists: z
+      .array(listReading)
+      .meta({ description: "How the lists of candidates typed in were understood" }),
     rejected: z.array(z.object({ model: reference, reasons: z.array(z.string()) })),
     turning: z
       .array(

@@ -42,6 +42,9 @@ export const findAnswer = z
 export const overviewAnswer = z
   .object({
     counts: z.record(z.string(), z.number().int()),
+    currency: z.string().meta({
+      description: "The planning currency where none is asked for: that of most offers",
+    }),
     vessels: z.array(z.object({ id: z.string(), name: z.string(), items: z.number().int() })),
     crossings: z.array(
       z.object({

@@ -1,5 +1,7 @@
 import { z } from "zod";
 import { needNames } from "../../graph-schema/index.ts";
+import { noticeDocument } from "./figures.ts";
+import { columnMatch, importReport, rowFault } from "./import.contract.ts";
 
 const word = z.string().min(1).max(500);
 const vessel = word.optional().meta({
@@ -37,6 +39,23 @@ export const typedModel = z
       .meta({ description: "Who sells its parts, as CSV, columns as in an import" }),
   })
   .meta({ id: "TypedModel" });
+
+/** How a list that came with a typed model was understood. */
+export const listReading = z
+  .object({
+    model: z.string(),
+    list: z.enum(["parts", "offers"]),
+    sentence: z.string(),
+    columns: z.array(columnMatch).meta({ description: "The list's own columns, in order" }),
+    rows: importReport.shape.rows,
+    faults: z.array(rowFault).meta({ description: "The first 50; lines are those of the list" }),
+    faultsTotal: z.number().int(),
+    notices: z.array(noticeDocument),
+  })
+  .meta({ id: "ListReading" });
+
+/** What was understood of the lists of one typed model, before anything is asked of it. */
+export const typedReading = z.object({ lists: z.array(listReading) }).meta({ id: "TypedReading" });
 
 /** Changes to imagine before a question is answered; nothing is written. */
 export const whatIf = z
@@ -121,5 +140,7 @@ export const comparison = z
   .meta({ id: "Comparison" });
 
 export type WhatIf = z.infer<typeof whatIf>;
+export type ListReading = z.infer<typeof listReading>;
+export type TypedReading = z.infer<typeof typedReading>;
 export type TypedModel = z.infer<typeof typedModel>;
 export type Comparison = z.infer<typeof comparison>;

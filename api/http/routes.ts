@@ -1,6 +1,6 @@
 import { aboutRoute } from "./about.route.ts";
 import { backupRoute } from "./backup.route.ts";
-import { chooseRoute } from "./choose.route.ts";
+import { chooseRoute, typedMakeRoute } from "./choose.route.ts";
 import { commonalityRoute } from "./commonality.route.ts";
 import { doubtRoute } from "./doubt.route.ts";
 import { exportRoute } from "./export.route.ts";
@@ -36,6 +36,7 @@ export const routes: readonly Route[] = [
   simulationRoute,
   commonalityRoute,
   chooseRoute,
+  typedMakeRoute,
   standardiseRoute,
   suppliersRoute,
   orderRoute,

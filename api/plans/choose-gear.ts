@@ -11,7 +11,7 @@ import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { choiceNotices } from "./choose/choice-notices.ts";
-import { type ChoiceScene, choiceScene } from "./choose/choice-scene.ts";
+import { askedCategory, type ChoiceScene, choiceScene } from "./choose/choice-scene.ts";
 import { candidateWords, choiceVerdict, misfitWords, turningWords } from "./choose/choice-words.ts";
 import { isContender, turningPoints, variedTier } from "./choose/turning-points.ts";
 import { type WeighedCandidate, type Weighing, weighCandidate } from "./choose/weigh-candidate.ts";
@@ -43,7 +43,7 @@ export async function chooseGear(
     request.whatIf === undefined
       ? { store, changes: [], notices: [] }
       : await imaginedStore(store, request.whatIf, chosen.vessel.id, departs);
-  const { snapshot, vessel, typed, listNotices } = await catalogue(
+  const { snapshot, vessel, typed, listNotices, lists } = await catalogue(
     imagined.store,
     chosen.vessel.id,
     request,
@@ -108,6 +108,7 @@ export async function chooseGear(
       candidates,
       rejected: rejected.length,
       turning: turns,
+      tier: tierNames[variedTier(weighing)],
       tried,
     }),
     cheapest: first !== undefined && first.rank !== null ? first.model : null,
@@ -118,16 +119,18 @@ export async function chooseGear(
       suppliers: footprint.suppliers,
     },
     candidates,
+    lists,
     rejected,
     turning: turns,
     tried,
     notices: [
       ...chosen.notices,
-      ...choiceNotices(weighing, weighed, [
-        ...imagined.changes,
-        ...imagined.notices,
-        ...listNotices,
-      ]),
+      ...choiceNotices(
+        weighing,
+        weighed,
+        [...imagined.changes, ...imagined.notices, ...listNotices],
+        request.position,
+      ),
     ],
     cautions: [...cautions],
   };
@@ -138,6 +141,7 @@ interface Catalogue {
   readonly vessel: number;
   readonly typed: ReadonlySet<number>;
   readonly listNotices: readonly string[];
+  readonly lists: ChooseAnswer["lists"];
 }
 
 /** The whole fleet's snapshot with the candidates typed in; what stands in for unknown prices is the vessel's own. */
@@ -148,10 +152,11 @@ async function catalogue(
 ): Promise<Catalogue> {
   const whole = await store.snapshot();
   const own = await store.snapshot(vesselId);
-  const typed = request.typed ?? [];
+  const kind = askedCategory(whole, whole.vessels.id.indexOf(vesselId), request);
+  const typed = (request.typed ?? []).map((one) => ({ category: kind, ...one }));
   const added =
     typed.length === 0
-      ? { nodes: [], links: [], notices: [] }
+      ? { nodes: [], links: [], notices: [], lists: [] }
       : await typedModels(typed, await store.knownGraph());
   const snapshot = { ...addRows(whole, added), imaginedFrom: own.imaginedFrom ?? own };
   const vessel = snapshot.vessels.id.indexOf(vesselId);
@@ -161,6 +166,7 @@ async function catalogue(
     vessel,
     typed: new Set(snapshot.models.id.keys()).difference(new Set(whole.models.id.keys())),
     listNotices: added.notices,
+    lists: [...added.lists],
   };
 }
 

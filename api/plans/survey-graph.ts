@@ -1,6 +1,7 @@
 import { nodeLabelNames } from "../../graph-schema/index.ts";
 import type { OverviewAnswer } from "../contract/find.contract.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import { commonCurrency } from "../scoring/provision/class-price.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 
@@ -37,6 +38,7 @@ export async function surveyGraph(store: GraphStore): Promise<OverviewAnswer> {
   for (const vessel of items.vessel) if (vessel >= 0) itemsOf[vessel] = (itemsOf[vessel] ?? 0) + 1;
   return {
     counts,
+    currency: commonCurrency(snapshot),
     vessels: vessels.id.map((id, row) => ({
       id,
       name: vessels.name[row] ?? "",

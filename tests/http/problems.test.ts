@@ -160,6 +160,10 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
     request(app)
       .post("/api/choose")
       .send({ replace: ["Port primary"] }),
+  readTypedMake: (app) =>
+    request(app)
+      .post("/api/choose/reading")
+      .send({ maker: "Ombrelux", designation: "OX-1", partsCsv: "Part no,Qty\nOX-001,2\n" }),
   simulateCrossing: (app) => request(app).post("/api/simulation").send({ crossings: 1000 }),
   rankSuppliers: (app) => request(app).post("/api/suppliers").send({}),
   measureCommonality: (app) => request(app).post("/api/commonality").send({}),

@@ -1,7 +1,5 @@
-import { needNames } from "../../../graph-schema/index.ts";
-import type { ChooseAnswer } from "../../contract/choose.contract.ts";
+import type { ChooseAnswer, ChooseRequest } from "../../contract/choose.contract.ts";
 import { kitNotices } from "../kit/kit-notices.ts";
-import { plural } from "../words.ts";
 import { needWords } from "./choice-words.ts";
 import type { WeighedCandidate, Weighing } from "./weigh-candidate.ts";
 
@@ -12,6 +10,7 @@ export function choiceNotices(
   weighing: Weighing,
   weighed: readonly WeighedCandidate[],
   imagined: readonly string[],
+  position: ChooseRequest["position"],
 ): Notice[] {
   const { scene, kits, before, snapshot, passage } = weighing;
   const notices: Notice[] = imagined.map((text) => ({ code: "imagined", text }));
@@ -28,8 +27,11 @@ export function choiceNotices(
   if (scene.needs.length === 0) {
     add(
       "needs-none",
-      `Neither the question, the position nor the gear fitted now states any need beyond being a ${scene.category} (${plural(needNames.length, "need")} can be stated, such as working load and voltage). Check each candidate against its duty.`,
+      `No need is stated beyond being a ${scene.category}, so every make of that kind is weighed. State what it must bear, such as working load or voltage, or check each make against its duty.`,
     );
+  }
+  if (position !== undefined) {
+    for (const text of unsaidUse(weighing, weighed, position)) add("use-unsaid", text);
   }
   const unpriced = weighed.filter(({ figures }) => figures.priceQuoted === null);
   if (unpriced.length > 0) {
@@ -72,5 +74,36 @@ export function choiceNotices(
   return [
     ...notices,
     ...kitNotices(snapshot, before.kit, passage).filter(({ code }) => !silent.has(code)),
+  ];
+}
+
+/** Rates that hang on how much a new position is used, where that is not said. */
+function unsaidUse(
+  { snapshot }: Weighing,
+  weighed: readonly WeighedCandidate[],
+  { hoursPerDay, operationsPerDay }: NonNullable<ChooseRequest["position"]>,
+): string[] {
+  const { uses } = snapshot;
+  const [perHours, perOperations] = [1, 3];
+  const has = (basis: number): boolean =>
+    weighed.some(({ model }) =>
+      uses.rateBasis.subarray(uses.start[model], uses.start[model + 1]).includes(basis),
+    );
+  const hasLife = weighed.some(({ model }) =>
+    uses.meanLifeHours
+      .subarray(uses.start[model], uses.start[model + 1])
+      .some((life) => !Number.isNaN(life)),
+  );
+  return [
+    ...(operationsPerDay === undefined && has(perOperations)
+      ? [
+          "No operations a day are given for the new position, so parts whose failures are counted by operations are not provided for. Say how many it will do.",
+        ]
+      : []),
+    ...(hoursPerDay === undefined && (has(perHours) || hasLife)
+      ? [
+          "No running hours a day are given for the new position, so it is taken to run all day. Say how many it will run.",
+        ]
+      : []),
   ];
 }

@@ -13,7 +13,32 @@ import { type AddedLink, type AddedNode, addRows } from "../../scoring/snapshot/
 import { imagine } from "../../scoring/snapshot/imagine.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { functionByWord, itemByWord } from "../what-if/rows-by-word.ts";
-import { plural } from "../words.ts";
+
+/**
+ * The kind of gear a request is about, which makes typed in without a kind are taken to be of. That of a new position is
+ * written as the catalogue writes it, where only letter case or an English plural differ.
+ * Errors: those of finding the item to replace.
+ */
+export function askedCategory(snapshot: Snapshot, vessel: number, request: ChooseRequest): string {
+  const { models, items } = snapshot;
+  const [first] = request.replace ?? [];
+  if (first !== undefined)
+    return models.category[items.model[itemByWord(snapshot, first, vessel)] ?? -1] ?? "";
+  const wanted = request.position?.category.trim() ?? "";
+  const forms = singularForms(wanted.toLowerCase());
+  return (
+    models.category.find((category) => category.toLowerCase() === wanted.toLowerCase()) ??
+    models.category.find((category) => forms.includes(category.toLowerCase())) ??
+    wanted
+  );
+}
+
+/** What a word may be the plural of: "winches" of "winch", "pumps" of "pump", "batteries" of "battery". */
+const singularForms = (word: string): readonly string[] => [
+  word.replace(/s$/, ""),
+  word.replace(/es$/, ""),
+  word.replace(/ies$/, "y"),
+];
 
 /** Gear fitted for trial: the snapshot, and the rows of the items concerned. */
 export interface Fitting {
@@ -65,7 +90,8 @@ export function choiceScene(
       "A choice needs either items to replace or a new position; received neither. Name one.",
     );
   }
-  return addition(snapshot, vessel, position, asked, departsDay);
+  const category = askedCategory(snapshot, vessel, request);
+  return addition(snapshot, vessel, { ...position, category }, asked, departsDay);
 }
 
 function replacement(
@@ -178,7 +204,7 @@ function addition(
     };
   };
   return {
-    words: units === 1 ? name : `${plural(units, position.category)} (${name})`,
+    words: units === 1 ? name : `${name}, ${units} units`,
     names,
     units,
     mostUnits: units + mostFurther,

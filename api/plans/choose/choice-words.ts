@@ -32,13 +32,12 @@ export function misfitWords(misfit: Misfit): string {
 
 const amount = (minor: number, currency: string): string => moneyWords(Math.abs(minor), currency);
 
-/** `in 8 of 10 cases`, `never`, `always`. */
-function shareWords(share: number): string {
-  if (share <= 0.005) return "in no case";
-  if (share >= 0.995) return "in every case";
-  const tenths = Math.round(share * 10);
-  if (tenths === 0) return "in fewer than 1 case in 10";
-  return tenths === 10 ? "in nearly every case" : `in about ${tenths} of 10 cases`;
+/** Whether other gear aboard could lend the part when one fails. */
+function donorWords(share: number): string {
+  if (share <= 0.005) return "no other gear aboard could lend it a part";
+  if (share >= 0.995) return "other gear aboard could lend it the part at any failure";
+  const tenths = Math.min(9, Math.round(share * 10));
+  return `other gear aboard could lend it the part at ${tenths === 0 ? "fewer than 1" : `about ${tenths}`} of 10 failures`;
 }
 
 /** One candidate's figures in a sentence or two. */
@@ -81,25 +80,31 @@ function varietyWords(candidate: Omit<Candidate, "words">): string {
 }
 
 function supplyWords(candidate: Omit<Candidate, "words">): string {
-  const { worstLeadTimeDays, singleSourceParts, unsoldParts, donorChance } = candidate;
-  const pieces = [
-    worstLeadTimeDays === null
-      ? "how long its parts take is not known"
-      : `its slowest part takes ${plural(worstLeadTimeDays, "day")}`,
+  const { worstLeadTimeDays, singleSourceParts, unsoldParts, partsListed, donorChance } = candidate;
+  const sources =
     singleSourceParts === 0
       ? "none of its parts hangs on one supplier"
-      : `${plural(singleSourceParts, "part")} ${singleSourceParts === 1 ? "has" : "have"} one supplier only`,
-    ...(unsoldParts === 0 ? [] : [`${plural(unsoldParts, "part")} nobody sells`]),
-    ...(donorChance === null
-      ? []
-      : [`a failure finds the same part in other gear aboard ${shareWords(donorChance)}`]),
+      : `${plural(singleSourceParts, "part")} ${singleSourceParts === 1 ? "has" : "have"} one supplier only`;
+  const pieces = [
+    worstLeadTimeDays === null
+      ? "how long its parts take to come is not known"
+      : `its slowest part takes ${plural(worstLeadTimeDays, "day")}`,
+    ...(unsoldParts > 0 && unsoldParts >= partsListed
+      ? ["nobody on file sells its parts"]
+      : [
+          sources,
+          ...(unsoldParts === 0 ? [] : [`nobody on file sells ${unsoldParts} of its parts`]),
+        ]),
+    ...(donorChance === null ? [] : [donorWords(donorChance)]),
   ];
   const text = joined(pieces);
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
-const joined = (pieces: readonly string[]): string =>
-  pieces.length < 2 ? (pieces[0] ?? "") : `${pieces.slice(0, -1).join(", ")} and ${pieces.at(-1)}`;
+const joined = (pieces: readonly string[], word = "and"): string =>
+  pieces.length < 2
+    ? (pieces[0] ?? "")
+    : `${pieces.slice(0, -1).join(", ")} ${word} ${pieces.at(-1)}`;
 
 interface VerdictFacts {
   readonly position: string;
@@ -109,6 +114,8 @@ interface VerdictFacts {
   readonly candidates: readonly Candidate[];
   readonly rejected: number;
   readonly turning: ChooseAnswer["turning"];
+  /** The tier whose target was varied. */
+  readonly tier: string;
   readonly tried: string;
 }
 
@@ -120,7 +127,7 @@ export function choiceVerdict(facts: VerdictFacts): string {
   if (winner === undefined) return withoutWinner(facts, where);
   const { boat, priceAll, kit } = winner;
   if (boat === null || priceAll === null || kit === null) return withoutWinner(facts, where);
-  const spent = `${moneyWords(boat.minor, boat.currency)} for ${facts.units === 1 ? "it" : `all ${facts.units}`} and the whole boat's spares at the asked protection`;
+  const spent = `${moneyWords(boat.minor, boat.currency)} for ${facts.units === 1 ? "it" : facts.units === 2 ? "both" : `all ${facts.units}`} and the whole boat's spares at the asked protection`;
   const sentences = [
     second === undefined
       ? `For ${where} the ${winner.model.name} is the only one whose price and kit are both known: ${spent}.`
@@ -129,7 +136,7 @@ export function choiceVerdict(facts: VerdictFacts): string {
     ...(second === undefined ? [] : [secondWords(winner, second)]),
     ...evidenceCaution(winner, second),
     ...unknownWords(facts.candidates),
-    ...facts.turning.map(({ words }) => words),
+    ...turnedWords(facts, winner),
     ...(second === undefined ? [] : [facts.tried]),
   ];
   return sentences
@@ -176,20 +183,70 @@ function evidenceCaution(winner: Candidate, second: Candidate | undefined): stri
   ];
 }
 
+/** Why some cannot be ranked; those with one reason in common in one sentence. */
 function unknownWords(candidates: readonly Candidate[]): string[] {
-  return candidates
-    .filter(({ rank }) => rank === null)
-    .map((one) => {
-      const name = one.model.name;
-      if (one.kit === null) {
-        return `The ${name} cannot be ranked: its kit is unknown, not nothing, since ${one.kitUnknown}.`;
-      }
-      if (one.priceQuoted !== null) {
-        return `The ${name} cannot be ranked: it is quoted in ${one.priceQuoted.currency} and no rate was given.`;
-      }
-      const against = one.breakEven[0];
-      return `The ${name} cannot be ranked: its price is not known${against === undefined ? "" : `; up to ${moneyWords(against.price.minor, against.price.currency)} each it would not be dearer than the ${against.against.name}`}.`;
-    });
+  const reasons = new Map<string, Candidate[]>();
+  for (const one of candidates.filter(({ rank }) => rank === null)) {
+    const reason =
+      one.kit === null
+        ? `kit ${one.kitUnknown}`
+        : one.priceQuoted !== null
+          ? `rate ${one.priceQuoted.currency}`
+          : one.model.id;
+    reasons.set(reason, [...(reasons.get(reason) ?? []), one]);
+  }
+  return [...reasons.values()].map((alike) => {
+    const names = joined(alike.map(({ model }) => `the ${model.name}`));
+    const begin = `${names.charAt(0).toUpperCase()}${names.slice(1)} cannot be ranked`;
+    const [one] = alike;
+    const isOne = alike.length === 1;
+    if (one === undefined) return "";
+    if (one.kit === null) {
+      const why = one.kitUnknown ?? "it could not be solved";
+      return isOne
+        ? `${begin}: its kit is unknown, not nothing, since ${why}.`
+        : `${begin}: their kits are unknown, not nothing, since ${ofSeveral(why)}.`;
+    }
+    if (one.priceQuoted !== null) {
+      return `${begin}: ${isOne ? "it is" : "they are"} quoted in ${one.priceQuoted.currency} and no rate was given.`;
+    }
+    const against = one.breakEven[0];
+    return `${begin}: its price is not known${against === undefined ? "" : `; up to ${moneyWords(against.price.minor, against.price.currency)} each it would not be dearer than the ${against.against.name}`}.`;
+  });
+}
+
+/** A reason for an unknown kit, of several makes at once. */
+const ofSeveral = (why: string): string =>
+  why
+    .replace(/^it has no /, "none of them has a ")
+    .replace("of its list", "of their lists")
+    .replace("its parts", "their parts")
+    .replace("with it fitted", "with any of them fitted");
+
+/** What would turn the verdict, a sentence to each make that would then be the cheapest. */
+function turnedWords({ turning, tier }: VerdictFacts, winner: Candidate): string[] {
+  const next = new Map<string, string[]>();
+  for (const turn of turning) {
+    const piece =
+      turn.kind === "price"
+        ? `if the ${winner.model.name} cost ${moneyWords(turn.at, winner.boat?.currency ?? "EUR")} each or more`
+        : turnWords(turn, tier);
+    next.set(turn.winner.name, [...(next.get(turn.winner.name) ?? []), piece]);
+  }
+  return [...next].map(
+    ([name, pieces]) => `The ${name} would take its place ${joined(pieces, "or")}.`,
+  );
+}
+
+/** The change of one figure: `with 1 unit instead of 2`. */
+function turnWords(
+  { kind, from, at }: Pick<TurningPoint, "kind" | "from" | "at">,
+  tier: string,
+): string {
+  if (kind === "units") return `with ${plural(at, "unit")} instead of ${from}`;
+  if (kind === "passage")
+    return `on a crossing of ${plural(at, "day")} at longest instead of ${from}`;
+  return `at a ${tier} target of ${at} instead of ${from}`;
 }
 
 /** A turning point in words. */
@@ -202,11 +259,6 @@ export function turningWords(
   if (kind === "price") {
     return `If the ${names.winner} cost ${moneyWords(at, currency)} each or more instead of ${moneyWords(from, currency)}, the ${names.next} would make the cheaper boat.`;
   }
-  if (kind === "units") {
-    return `With ${plural(at, "unit")} instead of ${from} it would be the ${names.next}.`;
-  }
-  if (kind === "passage") {
-    return `On a crossing of ${plural(at, "day")} at longest instead of ${from} it would be the ${names.next}.`;
-  }
-  return `At a ${names.tier} target of ${at} instead of ${from} it would be the ${names.next}.`;
+  const words = turnWords(turn, names.tier);
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)} it would be the ${names.next}.`;
 }

@@ -51,12 +51,15 @@ export function weighCandidate(weighing: Weighing, model: number): WeighedCandid
   const { units } = scene;
   const quoted = quotedPrice(snapshot, model);
   const priceEach = quoted === undefined ? undefined : moneyIn(currency, quoted, weighing.rates);
-  const kitUnknown = whyKitUnknown(weighing, model);
   const fitting = scene.fit(model, units);
-  const kit =
-    kitUnknown === undefined
+  const unlisted = whyKitUnknown(weighing, model);
+  const solved =
+    unlisted === undefined
       ? kits.kitOf(fitting.snapshot, fitting.items, weighing.passage, weighing.targets)
       : undefined;
+  const asksNothing = solved?.demand.lines.every((line) => line.model !== model) ?? true;
+  const kitUnknown = unlisted ?? (asksNothing ? unreckoned : undefined);
+  const kit = kitUnknown === undefined ? solved : undefined;
   const reached = kit !== undefined && kit.answer.status !== "infeasible" ? kit : undefined;
   const kitCost = reached?.answer.cost;
   const footprint =
@@ -121,6 +124,10 @@ export function quotedPrice(
   const currency = models.currency[model] ?? "";
   return minor > 0 && currency !== "" ? { minor, currency } : undefined;
 }
+
+/** Why a list with evidence may still ask for nothing: rates per 1000 operations where no operations are given. */
+const unreckoned =
+  "how often its parts fail here cannot be told: say how many operations a day it does";
 
 /** Why no kit can be worked out for gear of a model; a list without any evidence of failing says nothing either. */
 function whyKitUnknown({ snapshot }: Weighing, model: number): string | undefined {

@@ -2,26 +2,21 @@ import {
   joinKey,
   keyPiece,
   mintNodeId,
-  type NodeId,
   needNames,
   type Properties,
 } from "../../../graph-schema/index.ts";
-import {
-  importFile,
-  isDeclaredName,
-  type KnownGraph,
-  matchColumns,
-  type Proposal,
-  readTable,
-  type Table,
-  writeCsv,
-} from "../../../importers/index.ts";
-import type { TypedModel } from "../../contract/what-if.contract.ts";
+import type { KnownGraph } from "../../../importers/index.ts";
+import type { ListReading, TypedModel } from "../../contract/what-if.contract.ts";
 import { Problem } from "../../errors/problem.ts";
 import type { AddedLink, AddedNode, AddedRows } from "../../scoring/snapshot/add-rows.ts";
+import { plural } from "../words.ts";
+import { listReading } from "./list-reading.ts";
+import { listAdds, readTypedLists, type TypedList } from "./typed-lists.ts";
 
 interface Typed extends AddedRows {
   readonly notices: readonly string[];
+  /** How each list was understood. */
+  readonly lists: readonly ListReading[];
 }
 
 /**
@@ -38,6 +33,7 @@ export async function typedModels(
   const nodes: AddedNode[] = [];
   const links: AddedLink[] = [];
   const notices: string[] = [];
+  const lists: ListReading[] = [];
   for (const typed of models) {
     const name = `${typed.maker} ${typed.designation}`;
     const makerKey = keyPiece(typed.maker);
@@ -53,18 +49,17 @@ export async function typedModels(
     nodes.push({ label: "Maker", id: maker, properties: { name: typed.maker } });
     nodes.push({ label: "Model", id, properties: modelProperties(typed) });
     links.push({ type: "MADE_BY", from: id, to: maker, properties: {} });
-    const lists = [
-      ["parts", typed.partsCsv],
-      ["offers", typed.offersCsv],
-    ] as const;
-    for (const [kind, csv] of lists) {
-      if (csv === undefined) continue;
-      const list = await readList(typed, kind, csv, graph, name);
-      take(list.proposal, { nodes, links }, id);
-      notices.push(...listNotices(list, kind, name));
+    for (const list of await readTypedLists(typed, id, graph)) {
+      for (const change of listAdds(list, id)) {
+        if (change.kind === "create-node") nodes.push(change);
+        else links.push(change);
+      }
+      const reading = listReading(list, name);
+      lists.push(reading);
+      notices.push(...listNotices(list, reading));
     }
   }
-  return { nodes, links, notices };
+  return { nodes, links, notices, lists };
 }
 
 function modelProperties(typed: TypedModel): Properties {
@@ -79,83 +74,27 @@ function modelProperties(typed: TypedModel): Properties {
   return Object.fromEntries([...stated, ...able]) as Properties;
 }
 
-interface ReadList {
-  readonly proposal: Proposal;
-  /** Lines of the person's file above the first the importer saw. */
-  readonly linesAbove: number;
-}
-
-/** Reads a list as an import would; maker and model are put in front of a parts list that does not name its model. */
-async function readList(
-  typed: TypedModel,
-  kind: "parts" | "offers",
-  csv: string,
-  graph: KnownGraph,
-  name: string,
-): Promise<ReadList> {
-  const settings = typed.currency === undefined ? {} : { currency: typed.currency };
-  const read = (text: string): Promise<Proposal> =>
-    importFile(new TextEncoder().encode(text), graph, { listKind: kind, ...settings });
-  try {
-    if (kind === "offers") return { proposal: await read(csv), linesAbove: 0 };
-    const { table, rows } = readTable(csv, { isKnownName: isDeclaredName });
-    const naming = matchesModel(table) ? [] : [typed.maker, typed.designation];
-    const header = naming.length === 0 ? table.header : ["Maker", "Model", ...table.header];
-    const text = writeCsv(
-      header,
-      rows.map((row) => [...naming, ...row]),
-    );
-    return { proposal: await read(text), linesAbove: table.headerLine - 1 };
-  } catch (error) {
-    if (!(error instanceof Problem)) throw error;
-    throw new Problem(error.code, `The ${kind} list of ${name}: ${error.message}`, {
-      places: error.places,
-      facts: error.facts,
-      cause: error,
-    });
-  }
-}
-
-/** Whether a parts list names its models itself. */
-function matchesModel(table: Table): boolean {
-  try {
-    const { columns } = matchColumns(table, { listKind: "parts" });
-    return columns.some(({ target }) => target === "Model.designation");
-  } catch (error) {
-    if (error instanceof Problem && error.code === "columns-unmatched") return false;
-    throw error;
-  }
-}
-
-/** Takes over what a list adds: every part and offer, and of the lines of parts lists those of the typed model. */
-function take(
-  { changeSet }: Proposal,
-  into: { nodes: AddedNode[]; links: AddedLink[] },
-  model: NodeId,
-): void {
-  for (const change of changeSet.changes) {
-    if (change.kind === "create-node" && change.label !== "Model") into.nodes.push(change);
-    if (change.kind === "create-link" && (change.type !== "USES" || change.from === model))
-      into.links.push(change);
-  }
-}
-
-function listNotices({ proposal, linesAbove }: ReadList, kind: string, name: string): string[] {
-  const { rows, changeSet, faults } = proposal;
-  const changed = changeSet.changes.filter(
+function listNotices(
+  { proposal }: TypedList,
+  { list, model, rows, faults }: ListReading,
+): string[] {
+  const changed = proposal.changeSet.changes.filter(
     (change) => change.kind !== "create-node" && change.kind !== "create-link",
   ).length;
   const [first] = faults;
   const example =
     first === undefined
       ? ""
-      : ` Line ${first.line + linesAbove}: ${first.rule}; received "${first.value}". ${first.remedy}`;
-  const unread = `${rows.rejected} of ${rows.read} rows of the ${kind} list of ${name} could not be read.${example}`;
+      : ` Line ${first.line}: ${first.rule.replace(/\.$/, "")}; received "${first.value}". ${first.remedy}`;
   return [
-    ...(rows.rejected > 0 ? [unread] : []),
+    ...(rows.rejected > 0
+      ? [
+          `${rows.rejected} of ${rows.read} rows of the ${list} list of ${model} could not be read.${example}`,
+        ]
+      : []),
     ...(changed > 0
       ? [
-          `The ${kind} list of ${name} says other things of ${changed} records than the graph does; those stay as they are.`,
+          `The ${list} list of ${model} says other things of ${plural(changed, "record")} than the graph does; what the graph says stands.`,
         ]
       : []),
   ];
