@@ -57,6 +57,16 @@ describe.skipIf(!hasChromium && !mustRun)(
           )
           .toBe(row);
       }
+      // However quickly they come, no press is dropped.
+      await page.evaluate(() => {
+        for (const key of ["PageDown", "PageDown", "ArrowDown", "PageDown", "ArrowUp", "PageDown"])
+          document.activeElement?.dispatchEvent(
+            new KeyboardEvent("keydown", { key, bubbles: true }),
+          );
+      });
+      expect(
+        await page.evaluate(() => document.activeElement?.closest("tr")?.getAttribute("data-row")),
+      ).toBe("70");
       expect(complaints).toEqual([]);
       await page.context().close();
     }, 90_000);

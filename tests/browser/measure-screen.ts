@@ -5,40 +5,15 @@ import { framesWhileScrolling } from "./frames.ts";
 import { largeCommonality } from "./large-answers.ts";
 import { hasChromium, openBrowser, openPage } from "./open-browser.ts";
 import { openDemoScreen } from "./open-demo-screen.ts";
+import { changePages, type PageChange } from "./page-changes.ts";
 
 const laptop = { width: 1366, height: 768 };
 
+const headingOf = ({ heading }: PageChange) => heading;
+const contentOf = ({ content }: PageChange) => content;
+
 const median = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
-
-/** Milliseconds from a press on a page's name to its heading, for pages already fetched. */
-async function routeChanges(page: Page): Promise<readonly number[]> {
-  const times: number[] = [];
-  for (const name of ["Parts", "Suppliers", "Crossing", "Settings", "Lockers", "Gear", "Overview"])
-    times.push(
-      await page.evaluate(
-        (title) =>
-          new Promise<number>((resolve, reject) => {
-            const link = [...document.querySelectorAll<HTMLAnchorElement>("nav a")].find(
-              (entry) => entry.textContent === title,
-            );
-            if (link === undefined) {
-              reject(new Error(`no page ${title}`));
-              return;
-            }
-            const from = performance.now();
-            link.click();
-            const look = () =>
-              document.title.startsWith(title) && document.querySelector("main h1") !== null
-                ? resolve(performance.now() - from)
-                : requestAnimationFrame(look);
-            look();
-          }),
-        name,
-      ),
-    );
-  return times;
-}
 
 /** Milliseconds from the answer's arrival to the first picture of 300 models by 3 000 parts. */
 async function firstDrawing(page: Page): Promise<number> {
@@ -72,7 +47,9 @@ export async function measureScreen(): Promise<readonly Figure[]> {
     await page.getByRole("heading", { name: "What needs attention" }).waitFor();
     const kilobytes = firstScriptBytes(demo.built) / 1000;
     await page.waitForTimeout(2500);
-    const changes = await routeChanges(page);
+    const changes = await changePages(page);
+    await page.waitForTimeout(1000);
+    const returns = await changePages(page);
     await page.route("**/api/commonality", (route) => route.fulfill({ json: largeCommonality() }));
     const drawing = await firstDrawing(page);
     await page.getByText("Draw parts that one model only takes").click();
@@ -101,7 +78,8 @@ export async function measureScreen(): Promise<readonly Figure[]> {
     return [
       below("script of the first page, compressed", kilobytes, "kB", 250),
       below("first page to its heading, cold browser", interactive, "ms", 1000),
-      below("change of page, median", median(changes), "ms", 100),
+      below("change of page to its heading, median", median(changes.map(headingOf)), "ms", 100),
+      below("return to a page, to its answer, median", median(returns.map(contentOf)), "ms", 100),
       below("first drawing of 300 models by 3 000 parts", drawing, "ms", 500),
       frames("panning the whole matrix", whole),
       frames("panning the matrix nearer", near),

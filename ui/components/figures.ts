@@ -20,9 +20,19 @@ const twoDigits = (n: number) => {
   return Math.floor(n / magnitude + 1e-9) * magnitude;
 };
 
+/** Making a format takes longer than using it a hundred times, and a page writes thousands of figures. */
+const formats = new Map<string, Intl.NumberFormat>();
+
 /** A number with a point for decimals and thin spaces between thousands, as in the program's sentences. */
-const spaced = (n: number, options: Intl.NumberFormatOptions): string =>
-  new Intl.NumberFormat("en", options).format(n).replaceAll(",", "\u202f");
+function spaced(n: number, options: Intl.NumberFormatOptions): string {
+  const key = `${options.maximumSignificantDigits} ${options.minimumFractionDigits}`;
+  let format = formats.get(key);
+  if (format === undefined) {
+    format = new Intl.NumberFormat("en", options);
+    formats.set(key, format);
+  }
+  return format.format(n).replaceAll(",", "\u202f");
+}
 
 /** "1 in 40" for a small chance, "0.35" for a large one, "under 1 in a million", "none". */
 export function chanceText(p: number): string {
@@ -75,12 +85,14 @@ export const objectiveText = (amount: number, objective: Objective, currency: st
 
 /** 12 Jan 2027 for an ISO day; dates are kept in UTC so that a day never slips. */
 export const dayText = (iso: string): string =>
-  new Intl.DateTimeFormat("en-GB", {
-    day: "numeric",
-    month: "short",
-    year: "numeric",
-    timeZone: "UTC",
-  }).format(new Date(`${iso.slice(0, 10)}T00:00:00Z`));
+  dayFormat.format(new Date(`${iso.slice(0, 10)}T00:00:00Z`));
+
+const dayFormat = new Intl.DateTimeFormat("en-GB", {
+  day: "numeric",
+  month: "short",
+  year: "numeric",
+  timeZone: "UTC",
+});
 
 export const plural = (n: number, one: string, many = `${one}s`): string =>
   `${wholeText(n)} ${n === 1 ? one : many}`;

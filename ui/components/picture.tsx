@@ -26,7 +26,6 @@ export function Picture<Row>({
   caption,
   scene,
   table,
-  isTableOpen = false,
   children,
 }: {
   /** The files' name, without ending. */
@@ -35,10 +34,10 @@ export function Picture<Row>({
   readonly caption: ReactNode;
   readonly scene: () => Scene;
   readonly table: PictureTable<Row>;
-  readonly isTableOpen?: boolean;
   readonly children: ReactNode;
 }) {
   const [problem, setProblem] = useState("");
+  const [isOpen, setOpen] = useState(false);
   const save = async (kind: "svg" | "png" | "csv") => {
     setProblem("");
     try {
@@ -60,9 +59,9 @@ export function Picture<Row>({
       <figcaption>{caption}</figcaption>
       {children}
       <div className="picture-foot">
-        <details open={isTableOpen}>
+        <details open={isOpen} onToggle={(event) => setOpen(event.currentTarget.open)}>
           <summary>The same as a table</summary>
-          <DataTable className="tall" sorts {...table} />
+          {isOpen && <DataTable className="tall" sorts {...table} />}
         </details>
         <div className="picture-files">
           <Download size={16} aria-hidden="true" />

@@ -1,5 +1,5 @@
-import type { ReactNode } from "react";
-import { Button, Dialog, DialogTrigger, Heading, Popover } from "react-aria-components";
+import { type ReactNode, useRef, useState } from "react";
+import { Button, Dialog, Heading, Popover } from "react-aria-components";
 
 /** Why a number is what it is. */
 export interface Explanation {
@@ -30,39 +30,55 @@ export function WhyNumber({
   readonly children: ReactNode;
   readonly explain: () => Explanation;
 }) {
+  const button = useRef<HTMLButtonElement>(null);
+  const [isOpen, setOpen] = useState(false);
+  // A plain button: a page holds hundreds, and what opens is only made when one is pressed.
   return (
-    <DialogTrigger>
-      <Button className="why-number" aria-label={`Why: ${name}`}>
+    <>
+      <button
+        ref={button}
+        type="button"
+        className="why-number"
+        aria-label={`Why: ${name}`}
+        aria-haspopup="dialog"
+        aria-expanded={isOpen}
+        onClick={() => setOpen(true)}
+      >
         {children}
-      </Button>
-      <Popover className="popover why-popover" placement="bottom end">
-        <Dialog className="why-dialog">
-          {({ close }) => {
-            const reasons = explain();
-            return (
-              <>
-                <Heading slot="title" className="why-title">
-                  {name}
-                </Heading>
-                <dl>
-                  {parts.map(([key, title]) => {
-                    const text = reasons[key];
-                    return text === undefined || text === "" ? null : (
-                      <div key={key}>
-                        <dt>{title}</dt>
-                        <dd>{text}</dd>
-                      </div>
-                    );
-                  })}
-                </dl>
-                <Button className="quiet" onPress={close}>
-                  Close
-                </Button>
-              </>
-            );
-          }}
-        </Dialog>
-      </Popover>
-    </DialogTrigger>
+      </button>
+      {isOpen && (
+        <Popover
+          className="popover why-popover"
+          placement="bottom end"
+          triggerRef={button}
+          isOpen
+          onOpenChange={setOpen}
+        >
+          <Dialog className="why-dialog">
+            <Heading slot="title" className="why-title">
+              {name}
+            </Heading>
+            <Reasons reasons={explain()} />
+            <Button className="quiet" onPress={() => setOpen(false)}>
+              Close
+            </Button>
+          </Dialog>
+        </Popover>
+      )}
+    </>
   );
 }
+
+const Reasons = ({ reasons }: { readonly reasons: Explanation }) => (
+  <dl>
+    {parts.map(([key, title]) => {
+      const text = reasons[key];
+      return text === undefined || text === "" ? null : (
+        <div key={key}>
+          <dt>{title}</dt>
+          <dd>{text}</dd>
+        </div>
+      );
+    })}
+  </dl>
+);

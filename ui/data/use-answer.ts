@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from "react";
 import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
 import { Refusal } from "./ask.ts";
+import { lastAnswer, rememberAnswer } from "./last-answers.ts";
 
 /** Sent through the window when every answer on the page may have changed: after an edit, an undo, a return of the program. */
 const askAgain = "sparewright-ask-again";
@@ -36,24 +37,32 @@ export const problemOf = (error: unknown): ProblemDocument =>
         code: "page-failed",
       };
 
-/** Asks whenever `key` changes; a newer question cancels the older one. */
+/**
+ * Asks whenever `key` changes; a newer question cancels the older one. The last answer to the same question, if there was one
+ * since the page was loaded, stands from the first moment until the new one comes, unless `isRemembered` is false.
+ * `key` must name the question among all questions of the program.
+ */
 export function useAnswer<T>(
   key: string,
   question: (signal: AbortSignal) => Promise<T>,
+  isRemembered = true,
 ): Answer<T> {
-  const [state, setState] = useState<Omit<Answer<T>, "again">>({
-    value: undefined,
+  const remembered = (): T | undefined => (isRemembered ? lastAnswer<T>(key) : undefined);
+  const [state, setState] = useState<Omit<Answer<T>, "again">>(() => ({
+    value: remembered(),
     problem: undefined,
     waiting: true,
-  });
+  }));
   const [turn, setTurn] = useState(0);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the question
   useEffect(() => {
     const stop = new AbortController();
-    setState((before) => ({ ...before, waiting: true }));
+    setState((before) => ({ ...before, value: remembered() ?? before.value, waiting: true }));
     question(stop.signal).then(
       (value) => {
-        if (!stop.signal.aborted) setState({ value, problem: undefined, waiting: false });
+        if (stop.signal.aborted) return;
+        if (isRemembered) rememberAnswer(key, value);
+        setState({ value, problem: undefined, waiting: false });
       },
       (error: unknown) => {
         if (!stop.signal.aborted)

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
 import type { RecordDocument } from "../../api/contract/records.contract.ts";
+import { lastAnswer, rememberAnswer } from "./last-answers.ts";
 import { listRecords, type RecordsQuestion } from "./records-client.ts";
 import { onAskAgain, problemOf } from "./use-answer.ts";
 
@@ -36,21 +37,26 @@ interface Fetched {
 
 const nothing: Fetched = { key: "", total: 0, pages: new Map() };
 
-/** Fetches records page by page as they come into sight; `isWhole` fetches every page at once. */
+/**
+ * Fetches records page by page as they come into sight; `isWhole` fetches every page at once, for lists that stay short. What
+ * was fetched before stands until it is fetched anew.
+ */
 export function useRecords(
   question: Omit<RecordsQuestion, "offset" | "limit">,
   isWhole = false,
 ): Records {
   const key = JSON.stringify(question);
-  const [fetched, setFetched] = useState<Fetched>(nothing);
+  const remembered = () => lastAnswer<Fetched>(`records ${key}`);
+  const [fetched, setFetched] = useState<Fetched>(() => remembered() ?? nothing);
   const [problem, setProblem] = useState<ProblemDocument>();
   const [isWaiting, setWaiting] = useState(true);
   const [turn, setTurn] = useState(0);
   const asked = useRef(new Set<number>());
+  const inSight = useRef({ first: 0, end: 0 });
   const stop = useRef(new AbortController());
 
   const fetchPage = useCallback(
-    async (page: number, isFirst: boolean): Promise<number> => {
+    async (page: number): Promise<number> => {
       if (asked.current.has(page)) return 0;
       asked.current.add(page);
       const { signal } = stop.current;
@@ -63,10 +69,7 @@ export function useRecords(
         setFetched((before) => ({
           key,
           total: answer.total,
-          pages: new Map([
-            ...(isFirst || before.key !== key ? [] : before.pages),
-            [page, answer.rows],
-          ]),
+          pages: new Map([...(before.key === key ? before.pages : []), [page, answer.rows]]),
         }));
         setProblem(undefined);
         return answer.total;
@@ -80,28 +83,35 @@ export function useRecords(
     [key],
   );
 
+  const onWindow = useCallback(
+    (first: number, end: number) => {
+      inSight.current = { first, end };
+      for (let page = Math.floor(first / pageSize); page * pageSize < end; page++)
+        void fetchPage(page);
+    },
+    [fetchPage],
+  );
+
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new turn asks the same question again
   useEffect(() => {
     stop.current.abort();
     stop.current = new AbortController();
     asked.current = new Set();
     setWaiting(true);
-    void fetchPage(0, true).then(async (total) => {
-      if (isWhole) for (let page = 1; page * pageSize < total; page++) await fetchPage(page, false);
+    setFetched((before) => (before.key === key ? before : (remembered() ?? before)));
+    void fetchPage(0).then(async (total) => {
+      if (isWhole) for (let page = 1; page * pageSize < total; page++) await fetchPage(page);
+      else onWindow(inSight.current.first, Math.min(inSight.current.end, total));
       setWaiting(false);
     });
     return () => stop.current.abort();
-  }, [fetchPage, isWhole, turn]);
+  }, [fetchPage, onWindow, isWhole, turn]);
   const again = useCallback(() => setTurn((n) => n + 1), []);
   useEffect(() => onAskAgain(again), [again]);
 
-  const onWindow = useCallback(
-    (first: number, end: number) => {
-      for (let page = Math.floor(first / pageSize); page * pageSize < end; page++)
-        if (page > 0) void fetchPage(page, false);
-    },
-    [fetchPage],
-  );
+  useEffect(() => {
+    if (fetched.key !== "") rememberAnswer(`records ${fetched.key}`, fetched);
+  }, [fetched]);
   const rows = useMemo(
     () =>
       Array.from(

@@ -27,12 +27,15 @@ function useRested(text: string): string {
 export function HeaderSearch() {
   const [typed, setTyped] = useState("");
   const text = useRested(typed);
-  const { value, problem } = useAnswer<FindAnswer | undefined>(`find ${text}`, (signal) =>
-    text === ""
-      ? Promise.resolve(undefined)
-      : ask<FindAnswer>(`/api/find?text=${encodeURIComponent(text)}&limit=${shownHits}`, {
-          signal,
-        }),
+  const { value, problem } = useAnswer<FindAnswer | undefined>(
+    `find ${text}`,
+    (signal) =>
+      text === ""
+        ? Promise.resolve(undefined)
+        : ask<FindAnswer>(`/api/find?text=${encodeURIComponent(text)}&limit=${shownHits}`, {
+            signal,
+          }),
+    false,
   );
   const hits = text === "" ? [] : (value?.hits ?? []).slice(0, shownHits);
   const go = (id: string) => {

@@ -2,6 +2,7 @@ import { Menu, X } from "lucide-react";
 import { useEffect, useState } from "react";
 import { SchemeSwitch } from "../components/scheme.tsx";
 import { mainPages, type PageName, writeRoute } from "../routing/route.ts";
+import { fetchPage } from "./fetched-pages.ts";
 import { HeaderSearch } from "./header-search.tsx";
 import { pageTitles } from "./page-titles.ts";
 
@@ -58,6 +59,8 @@ export function Masthead({
                 <a
                   href={writeRoute(name)}
                   onClick={() => setOpen(false)}
+                  onPointerEnter={() => fetchPage(name)}
+                  onFocus={() => fetchPage(name)}
                   {...(name === page ? { "aria-current": "page" as const } : {})}
                 >
                   {pageTitles[name]}

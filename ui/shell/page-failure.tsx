@@ -8,7 +8,10 @@ interface State {
 }
 
 /** Keeps one page's failure from taking the others with it, and says what to do. */
-export class PageFailure extends Component<{ readonly children: ReactNode }, State> {
+export class PageFailure extends Component<
+  { readonly children: ReactNode; readonly onAgain: () => void },
+  State
+> {
   override state: State = { error: undefined, failed: false };
 
   static getDerivedStateFromError(error: unknown): State {
@@ -25,7 +28,10 @@ export class PageFailure extends Component<{ readonly children: ReactNode }, Sta
           title: "This page could not be shown",
           detail: `${problem.detail} Try again; if it stays, reload the page. Nothing you entered elsewhere is lost.`,
         }}
-        again={() => this.setState({ error: undefined, failed: false })}
+        again={() => {
+          this.props.onAgain();
+          this.setState({ error: undefined, failed: false });
+        }}
       />
     );
   }

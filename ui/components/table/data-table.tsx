@@ -1,6 +1,5 @@
 import {
   type CSSProperties,
-  type KeyboardEvent,
   type ReactNode,
   useCallback,
   useEffect,
@@ -8,8 +7,10 @@ import {
   useRef,
   useState,
 } from "react";
+import { useSettled } from "../use-settled.ts";
 import { type Column, cellClass, compareValues, openIdOf, plainValue } from "./column.ts";
 import { type Detail, TableRow } from "./table-row.tsx";
+import { useRowWalk } from "./use-row-walk.ts";
 import { longTable, rowHeightNow, useRowWindow } from "./use-row-window.ts";
 
 /** Rows that stand together under a heading of their own. */
@@ -46,6 +47,9 @@ interface TableProps<Row> {
   /** Takes the sorting over where it can (true); else the rows at hand are sorted here. */
   readonly onSort?: (column: string, isDown: boolean) => boolean;
 }
+
+/** Rows that stand with the page; the others follow once it is on the screen. */
+const rowsAtOnce = 24;
 
 const isGroups = <Row,>(
   rows: readonly Row[] | readonly RowGroup<Row>[],
@@ -85,6 +89,16 @@ export function DataTable<Row>(props: TableProps<Row>) {
       return { ...group, rows: keyed.map(({ row }) => row) };
     });
   }, [groups, columns, order]);
+  const isSettled = useSettled(props.opened !== undefined);
+  const drawn = useMemo(() => {
+    if (isSettled) return sorted;
+    let left = rowsAtOnce;
+    return sorted.map((group) => {
+      const rows = group.rows.slice(0, left);
+      left -= rows.length;
+      return { ...group, rows };
+    });
+  }, [sorted, isSettled]);
   const count = sorted.length === 1 ? (sorted[0]?.rows.length ?? 0) : 0;
   const isLong = count > longTable && props.detail === undefined;
   const rowHeight = useMemo(rowHeightNow, []);
@@ -118,22 +132,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
       return next;
     });
   }, []);
-  const walk = (event: KeyboardEvent<HTMLElement>) => {
-    const step = { ArrowDown: 1, ArrowUp: -1, PageDown: 10, PageUp: -10 }[event.key];
-    const from = (event.target as HTMLElement).closest<HTMLElement>("tr[data-row]");
-    const element = box.current;
-    if (step === undefined || from === null || element === null) return;
-    event.preventDefault();
-    const to = Math.min(count - 1, Math.max(0, Number(from.dataset["row"]) + step));
-    const head = element.querySelector("thead")?.clientHeight ?? 0;
-    const y = to * rowHeight;
-    if (y < element.scrollTop) element.scrollTop = y;
-    else if (y + rowHeight + head > element.scrollTop + element.clientHeight)
-      element.scrollTop = y + rowHeight + head - element.clientHeight;
-    requestAnimationFrame(() =>
-      element.querySelector<HTMLElement>(`tr[data-row="${to}"] :is(a, button)`)?.focus(),
-    );
-  };
+  const walk = useRowWalk(box, count, rowHeight, props.rows);
   const heading = (column: Column<Row>) => {
     const isBy = order?.column === column.id;
     return (
@@ -214,7 +213,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
             {spacer(count - shown.end, "below")}
           </tbody>
         ) : (
-          sorted.map((group) => (
+          drawn.map((group) => (
             <tbody key={group.key}>
               {group.heading !== undefined && (
                 <tr className="row-group">

@@ -1,6 +1,5 @@
 import { ChevronRight } from "lucide-react";
 import { Fragment, memo, type ReactNode } from "react";
-import { Button } from "react-aria-components";
 import { WhyNumber } from "../why.tsx";
 import { type Column, cellClass, openIdOf, plainValue } from "./column.ts";
 
@@ -57,16 +56,17 @@ function PlainRow<Row>(props: RowProps<Row>) {
               {detail === undefined ? (
                 content
               ) : (
-                <Button
+                <button
+                  type="button"
                   className="opener"
                   aria-expanded={isOpen}
                   {...(isOpen ? { "aria-controls": openId } : {})}
                   aria-label={detail.words(row)}
-                  onPress={() => onToggle(id)}
+                  onClick={() => onToggle(id)}
                 >
                   <ChevronRight size={16} aria-hidden="true" className="opener-mark" />
                   <span className="opener-text">{content}</span>
-                </Button>
+                </button>
               )}
             </th>
           );

@@ -31,7 +31,7 @@ const requestOf = (query: ReadonlyMap<string, string>): CommonalityRequest => {
 /** How alike is our gear, and how many kits of spares does it need? */
 export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
   const request = requestOf(query);
-  const key = JSON.stringify(request);
+  const key = `commonality ${JSON.stringify(request)}`;
   const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );

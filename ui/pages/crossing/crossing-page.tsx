@@ -83,7 +83,7 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
   const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );
-  const answer = useAnswer<KitAnswer>(JSON.stringify(request), (signal) =>
+  const answer = useAnswer<KitAnswer>(`kit ${JSON.stringify(request)}`, (signal) =>
     post<KitAnswer>("/api/kit", request, signal),
   );
   const kit = answer.value;

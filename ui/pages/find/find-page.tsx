@@ -53,7 +53,7 @@ const columns: readonly Column<Hit>[] = [
 export function FindPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
   const text = query.get("text") ?? "";
   const [typed, setTyped] = useState(text);
-  const answer = useAnswer<FindAnswer | undefined>(text, (signal) =>
+  const answer = useAnswer<FindAnswer | undefined>(`find all ${text}`, (signal) =>
     text === ""
       ? Promise.resolve(undefined)
       : ask<FindAnswer>(`/api/find?text=${encodeURIComponent(text)}&limit=500`, { signal }),

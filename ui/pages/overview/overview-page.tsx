@@ -185,8 +185,10 @@ export function OverviewPage() {
   const isEmpty =
     overview !== undefined && overview.vessels.length === 0 && countOf(overview, "Part") === 0;
   const hasVessels = overview !== undefined && overview.vessels.length > 0;
-  const readiness = useAnswer<ReadinessAnswer | undefined>(`readiness ${hasVessels}`, (signal) =>
-    hasVessels ? ask<ReadinessAnswer>("/api/readiness", { signal }) : Promise.resolve(undefined),
+  const readiness = useAnswer<ReadinessAnswer | undefined>(
+    hasVessels ? "readiness" : "no readiness",
+    (signal) =>
+      hasVessels ? ask<ReadinessAnswer>("/api/readiness", { signal }) : Promise.resolve(undefined),
   );
   if (overview === undefined)
     return (

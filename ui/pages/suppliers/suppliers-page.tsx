@@ -33,7 +33,7 @@ export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, s
   const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );
-  const answer = useAnswer<SuppliersAnswer>(JSON.stringify(request), (signal) =>
+  const answer = useAnswer<SuppliersAnswer>(`suppliers ${JSON.stringify(request)}`, (signal) =>
     post<SuppliersAnswer>("/api/suppliers", request, signal),
   );
   const value = answer.value;
