@@ -6,7 +6,12 @@ import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showCommonality } from "./show-commonality.ts";
-import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
+import {
+  addWhatIfOptions,
+  type WhatIfOptions,
+  whatIfMember,
+  whatIfOptionName,
+} from "./what-if-options.ts";
 
 interface CommonalityOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
@@ -28,7 +33,7 @@ export function addCommonalityCommand(program: Command): void {
           whatIf: whatIfMember(options),
         }),
         "What was asked",
-        (pointer) => pointer.replace("/", "--"),
+        (pointer) => whatIfOptionName(pointer) ?? pointer.replace("/", "--"),
       );
       const graph = await openForReading(options);
       try {

@@ -10,7 +10,12 @@ import {
   type TierWeights,
 } from "./read-caps.ts";
 import { gatherRate, given, readNumber } from "./read-options.ts";
-import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
+import {
+  addWhatIfOptions,
+  type WhatIfOptions,
+  whatIfMember,
+  whatIfOptionName,
+} from "./what-if-options.ts";
 
 /** What says which kit is meant, as commander gives it. */
 export interface KitOptions extends GlobalOptions, WhatIfOptions {
@@ -57,11 +62,8 @@ const optionNames: Readonly<Record<string, string>> = {
 export const kitOptionName = (pointer: string): string =>
   optionNames[pointer] ??
   (pointer.startsWith("/caps/lockers") ? "--locker-cap" : undefined) ??
-  (pointer.startsWith("/rates")
-    ? "--rate"
-    : pointer.startsWith("/whatIf")
-      ? `--what-if ${pointer.slice("/whatIf".length)}`.trim()
-      : pointer.replace(/^\/(\w+).*/, "--$1"));
+  whatIfOptionName(pointer) ??
+  (pointer.startsWith("/rates") ? "--rate" : pointer.replace(/^\/(\w+).*/, "--$1"));
 
 /** The members of the request that were typed, not yet checked. */
 export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unknown } {

@@ -6,9 +6,16 @@ import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
 import { runPlan } from "./run-plan.ts";
 import { sayCautions, sayHeading, sayNotices, sayWords } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { today } from "./today.ts";
+import {
+  addWhatIfOptions,
+  type WhatIfOptions,
+  whatIfMember,
+  whatIfOptionName,
+} from "./what-if-options.ts";
 
-interface OverviewOptions extends GlobalOptions {
+interface OverviewOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
 }
 
@@ -27,22 +34,22 @@ function showReadiness(answer: ReadinessAnswer): void {
     sayHeading("Standardising");
     sayWords(`${answer.standardise.words} \`${answer.standardise.follow.command}\``);
   }
+  showComparison(answer.comparison);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }
 
 export function addOverviewCommand(program: Command): void {
-  program
-    .command("overview")
+  addWhatIfOptions(program.command("overview"))
     .description("what needs attention, per vessel, before its next crossing")
     .option("--vessel <name>", "id or name; every vessel when absent")
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<OverviewOptions>();
       const request = readRequest(
         readinessRequest,
-        given({ vessel: options.vessel }),
+        given({ vessel: options.vessel, whatIf: whatIfMember(options) }),
         "What was asked",
-        (pointer) => pointer.replace("/", "--"),
+        (pointer) => whatIfOptionName(pointer) ?? pointer.replace("/", "--"),
       );
       await runPlan(
         options,

@@ -19,6 +19,7 @@ import {
   sayWords,
   terminalWidth,
 } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { showProgress } from "./show-progress.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 import { today } from "./today.ts";
@@ -91,6 +92,7 @@ function show(answer: PrepareAnswer): void {
     sayHeading("Do before you leave");
     say(renderTable(columns, answer.jobs, terminalWidth()));
   }
+  showComparison(answer.comparison);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }

@@ -1,5 +1,5 @@
 import type { Comparison } from "../contract/what-if.contract.ts";
-import { groupDigits, moneyWords, sureWords } from "../plans/words.ts";
+import { groupDigits, moneyWords, plural, sureWords } from "../plans/words.ts";
 import { say, sayHeading, sayWords, terminalWidth } from "./say.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
@@ -19,8 +19,9 @@ function shown(figure: Figure, value: number | null): string {
 function changed(figure: Figure): string {
   const { difference } = figure;
   if (difference === null) return "unknown";
-  const nothing = figure.kind === "count" || figure.kind === "money" ? 0 : 5e-5;
-  if (Math.abs(difference) <= nothing) return "same";
+  const isExact = figure.kind === "count" || figure.kind === "money";
+  const readsAlike = shown(figure, figure.before) === shown(figure, figure.after);
+  if (difference === 0 || (!isExact && readsAlike)) return "same";
   const sign = difference > 0 ? "+" : "−";
   if (figure.kind === "chance") return `${sign}${Math.abs(difference).toFixed(4)}`;
   return `${sign}${shown(figure, Math.abs(difference))}`;
@@ -31,6 +32,14 @@ const figureColumns: readonly TableColumn<Figure>[] = [
   { header: "Before", align: "right", cell: (one) => shown(one, one.before) },
   { header: "After", align: "right", cell: (one) => shown(one, one.after) },
   { header: "Difference", align: "right", cell: changed },
+];
+
+type Listed = NonNullable<Comparison["listed"]>[number];
+
+const listedColumns: readonly TableColumn<Listed>[] = [
+  { header: "About", align: "left", flexible: true, cell: ({ what }) => what },
+  { header: "Before", align: "left", flexible: true, cell: ({ before }) => before ?? "not listed" },
+  { header: "After", align: "left", flexible: true, cell: ({ after }) => after ?? "not listed" },
 ];
 
 const partColumns: readonly TableColumn<Part>[] = [
@@ -53,10 +62,26 @@ export function showComparison(comparison: Comparison | undefined): void {
   say();
   sayWords(comparison.sentence);
   say();
-  say(renderTable(figureColumns, comparison.figures, terminalWidth()));
-  if (comparison.parts.length === 0) return;
-  sayHeading("Pieces to buy that differ");
-  say(renderTable(partColumns, comparison.parts.slice(0, mostParts), terminalWidth()));
-  const more = comparison.parts.length - mostParts;
+  const differ = comparison.figures.filter((figure) => changed(figure) !== "same");
+  const same = comparison.figures.length - differ.length;
+  if (differ.length > 0) say(renderTable(figureColumns, differ, terminalWidth()));
+  if (same > 0) {
+    const which =
+      differ.length === 0 ? `All ${groupDigits(same)} figures` : plural(same, "other figure");
+    say(`${which} ${same === 1 ? "stays as it is" : "stay as they are"}.`);
+  }
+  showRows("What is listed otherwise", listedColumns, comparison.listed ?? []);
+  showRows("Pieces that differ", partColumns, comparison.parts);
+}
+
+function showRows<R>(
+  heading: string,
+  columns: readonly TableColumn<R>[],
+  rows: readonly R[],
+): void {
+  if (rows.length === 0) return;
+  sayHeading(heading);
+  say(renderTable(columns, rows.slice(0, mostParts), terminalWidth()));
+  const more = rows.length - mostParts;
   if (more > 0) say(`... and ${groupDigits(more)} more; --json lists them all.`);
 }

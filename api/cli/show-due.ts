@@ -1,5 +1,6 @@
 import type { DueAnswer } from "../contract/stock.contract.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 type Lot = DueAnswer["lots"][number];
@@ -64,6 +65,7 @@ export function showDue(answer: DueAnswer): void {
     say(renderTable(serviceColumns, answer.services, width));
     sayWords("! is due already, or nobody knows when it was last done.");
   }
+  showComparison(answer.comparison);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }

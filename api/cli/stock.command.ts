@@ -17,6 +17,12 @@ import { commandWriter, runPlan } from "./run-plan.ts";
 import { sayCautions, sayNotices, sayWords } from "./say.ts";
 import { showDue } from "./show-due.ts";
 import { today } from "./today.ts";
+import {
+  addWhatIfOptions,
+  type WhatIfOptions,
+  whatIfMember,
+  whatIfOptionName,
+} from "./what-if-options.ts";
 
 interface StowOptions extends GlobalOptions {
   readonly vessel?: string;
@@ -38,7 +44,7 @@ interface UseOptions extends GlobalOptions {
   readonly outOfDate?: boolean;
   readonly note?: string;
 }
-interface DueOptions extends GlobalOptions {
+interface DueOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
   readonly until?: string;
 }
@@ -51,7 +57,8 @@ const optionNames: Readonly<Record<string, string>> = {
   "/newPlace": "--new",
   "/outOfDate": "--out-of-date",
 };
-const optionName = (pointer: string): string => optionNames[pointer] ?? pointer.replace("/", "--");
+const optionName = (pointer: string): string =>
+  optionNames[pointer] ?? whatIfOptionName(pointer) ?? pointer.replace("/", "--");
 
 const sayMovements = (lots: readonly LotMovement[]): void => {
   for (const lot of lots) sayWords(lot.words, "    ", "  ");
@@ -197,8 +204,7 @@ function addUse(program: Command): void {
 }
 
 function addDue(program: Command): void {
-  program
-    .command("due")
+  addWhatIfOptions(program.command("due"))
     .description("what falls out of date and which services fall due, with what each uses up")
     .option("--vessel <name>", "id or name; all vessels when absent")
     .option("--until <date>", "YYYY-MM-DD; arrival of the next crossing when absent")
@@ -206,7 +212,7 @@ function addDue(program: Command): void {
       const options = command.optsWithGlobals<DueOptions>();
       const request = readRequest(
         dueRequest,
-        given({ vessel: options.vessel, until: options.until }),
+        given({ vessel: options.vessel, until: options.until, whatIf: whatIfMember(options) }),
         "What was asked",
         optionName,
       );

@@ -6,7 +6,12 @@ import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showSuppliers } from "./show-suppliers.ts";
-import { addWhatIfOptions, type WhatIfOptions, whatIfMember } from "./what-if-options.ts";
+import {
+  addWhatIfOptions,
+  type WhatIfOptions,
+  whatIfMember,
+  whatIfOptionName,
+} from "./what-if-options.ts";
 
 interface SuppliersOptions extends GlobalOptions, WhatIfOptions {
   readonly vessel?: string;
@@ -31,7 +36,9 @@ export function addSuppliersCommand(program: Command): void {
           whatIf: whatIfMember(options),
         }),
         "What was asked",
-        (pointer) => (pointer.startsWith("/weights") ? "--weigh" : pointer.replace("/", "--")),
+        (pointer) =>
+          whatIfOptionName(pointer) ??
+          (pointer.startsWith("/weights") ? "--weigh" : pointer.replace("/", "--")),
       );
       const graph = await openForReading(options);
       try {

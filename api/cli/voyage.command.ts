@@ -16,6 +16,7 @@ import {
   sayWords,
   terminalWidth,
 } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 import { today } from "./today.ts";
 
@@ -150,6 +151,7 @@ function show(answer: VoyageAnswer): void {
       .join(", ");
     if (whole !== "") sayWords(`Over the whole voyage: ${whole}.`);
   }
+  showComparison(answer.comparison);
   sayHeading("Taken for granted");
   for (const assumption of answer.assumptions) sayWords(`– ${assumption}`, "", "  ");
   sayNotices(answer.notices);

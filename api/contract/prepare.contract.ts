@@ -1,10 +1,11 @@
 import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 /** The kit as for `kit`, by the piece; asked is what to do in port first. */
 export const prepareRequest = kitRequest
-  .omit({ caps: true, aim: true, weights: true, seconds: true, whatIf: true })
+  .omit({ caps: true, aim: true, weights: true, seconds: true })
   .meta({ id: "PrepareRequest" });
 
 const figures = z
@@ -63,6 +64,7 @@ export const prepareAnswer = z
     looked: z.number().int().meta({ description: "Pieces of work tried" }),
     notices: z.array(noticeDocument),
     cautions: cautionList,
+    comparison: comparison.optional(),
   })
   .meta({ id: "PrepareAnswer" });
 

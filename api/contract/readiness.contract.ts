@@ -1,12 +1,17 @@
 import { z } from "zod";
 import { replacementOpportunity } from "./commonality.contract.ts";
 import { cautionList, moneyDocument, noticeDocument, reference, tierName } from "./figures.ts";
+import { comparison, whatIf } from "./what-if.contract.ts";
 
 export const readinessRequest = z
   .strictObject({
     vessel: z.string().optional().meta({ description: "Id or name; every vessel when absent" }),
+    whatIf: whatIf.optional(),
   })
   .meta({ id: "ReadinessRequest" });
+
+/** The question as an address can hold it. */
+export const readinessQuery = readinessRequest.omit({ whatIf: true });
 
 /** Where the whole of a figure is to be seen: a page of the screen with its query, and the command that prints it. */
 export const whereToLook = z
@@ -145,6 +150,7 @@ export const readinessAnswer = z
     }),
     notices: z.array(noticeDocument),
     cautions: cautionList,
+    comparison: comparison.optional(),
   })
   .meta({ id: "ReadinessAnswer" });
 

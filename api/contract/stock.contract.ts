@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { cautionList, noticeDocument, reference } from "./figures.ts";
 import { givenValue, recordReference } from "./records.contract.ts";
+import { comparison, whatIf } from "./what-if.contract.ts";
 
 const pieces = z.number().int().min(1).max(10_000_000);
 const dated = givenValue.optional();
@@ -141,8 +142,12 @@ export const dueRequest = z
     until: z.iso.date().optional().meta({
       description: "Longest-case arrival of the next crossing when absent, else 90 days on",
     }),
+    whatIf: whatIf.optional(),
   })
   .meta({ id: "DueRequest" });
+
+/** The question as an address can hold it. */
+export const dueQuery = dueRequest.omit({ whatIf: true });
 
 export const dueLot = z
   .object({
@@ -203,6 +208,7 @@ export const dueAnswer = z
     services: z.array(dueService).meta({ description: "Soonest first" }),
     notices: z.array(noticeDocument),
     cautions: cautionList,
+    comparison: comparison.optional(),
   })
   .meta({ id: "DueAnswer" });
 

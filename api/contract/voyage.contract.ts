@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference, tierName } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 const days = z.number().positive().max(3650);
 
@@ -24,7 +25,6 @@ export const voyageRequest = kitRequest
     aim: true,
     weights: true,
     seconds: true,
-    whatIf: true,
   })
   .extend({
     from: z.string().max(200).optional(),
@@ -119,6 +119,7 @@ export const voyageAnswer = z
     assumptions: z.array(z.string()).meta({ description: "What the figures take for granted" }),
     notices: z.array(noticeDocument),
     cautions: cautionList,
+    comparison: comparison.optional(),
   })
   .meta({ id: "VoyageAnswer" });
 

@@ -134,7 +134,19 @@ export const comparison = z
           difference: z.number().int(),
         }),
       )
-      .meta({ description: "Pieces to buy that differ; for a kit only" }),
+      .meta({ description: "Pieces to buy that differ; where the answer buys any" }),
+    listed: z
+      .array(
+        z.object({
+          what: z.string(),
+          before: z.string().nullable(),
+          after: z.string().nullable(),
+        }),
+      )
+      .optional()
+      .meta({
+        description: "What the answer lists otherwise; null where it does not list it on that side",
+      }),
     notices: z.array(z.string()),
   })
   .meta({ id: "Comparison" });

@@ -13,7 +13,7 @@ import { orderRoute } from "./order.route.ts";
 import { ordersRoutes } from "./orders.route.ts";
 import { overviewRoute } from "./overview.route.ts";
 import { prepareRoute } from "./prepare.route.ts";
-import { readinessRoute } from "./readiness.route.ts";
+import { readinessRoutes } from "./readiness.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
 import { simulationRoute } from "./simulation.route.ts";
@@ -26,7 +26,7 @@ import { voyageRoute } from "./voyage.route.ts";
 export const routes: readonly Route[] = [
   aboutRoute,
   overviewRoute,
-  readinessRoute,
+  ...readinessRoutes,
   findRoute,
   kitRoute,
   doubtRoute,

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import {
   dueAnswer,
+  dueQuery,
   dueRequest,
   reckonAnswer,
   reckonRequest,
@@ -13,7 +14,7 @@ import { listDue } from "../plans/list-due.ts";
 import { reckonHistories } from "../plans/stock/reckon-histories.ts";
 import { stowPieces } from "../plans/stock/stow-pieces.ts";
 import { usePieces } from "../plans/stock/use-pieces.ts";
-import { getRoute, type Route, writeRoute } from "./route.ts";
+import { getRoute, postRoute, type Route, writeRoute } from "./route.ts";
 import { todayOf } from "./today-of.ts";
 import { writerOf } from "./writer-of.ts";
 
@@ -64,8 +65,19 @@ export const stockRoutes: readonly Route[] = [
       summary: "What falls out of date and which services fall due, until a day",
       problems: ["not-found", "crossing-invalid"],
     },
-    dueRequest,
+    dueQuery,
     dueAnswer,
     ({ query }, { store, now }) => listDue(store, query, todayOf(now())),
+  ),
+  postRoute(
+    {
+      path: "/api/due",
+      name: "imagineDue",
+      summary: "What falls out of date and which services fall due; changes can be imagined",
+      problems: ["not-found", "crossing-invalid", "key-taken", "columns-unmatched", "file-empty"],
+    },
+    dueRequest,
+    dueAnswer,
+    ({ body }, { store, now }) => listDue(store, body, todayOf(now())),
   ),
 ];

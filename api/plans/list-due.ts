@@ -5,9 +5,11 @@ import { usableUntilDay } from "../scoring/provision/passage.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
+import { dueSideBySide } from "./due/compare-due.ts";
 import { dueLots } from "./due/due-lots.ts";
 import { dueServices } from "./due/due-services.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
 import { plural } from "./words.ts";
 
 const usualDays = 90;
@@ -48,9 +50,27 @@ async function spanOf(store: GraphStore, request: DueRequest, today: number): Pr
 
 /**
  * What falls due until a day: lots out of date, undated, unfit or falling out of date, and services by hours or months
- * with what each uses up and whether it is aboard. Errors: `not-found` (vessel).
+ * with what each uses up and whether it is aboard. With `whatIf` the graph is as imagined, what is due beside what is
+ * due of the graph as it is. Errors: `not-found` (vessel); with `whatIf` also `input-invalid`, `key-taken`.
  */
 export async function listDue(
+  store: GraphStore,
+  request: DueRequest,
+  today: string,
+): Promise<DueAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return dueAsItIs(store, asked, today);
+  const { departs, until } = await spanOf(store, asked, dayOfIso(today));
+  const fittedOn = isoOfDay(Math.min(departs, until));
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => dueAsItIs(from, asked, today),
+    dueSideBySide(fittedOn),
+  );
+}
+
+async function dueAsItIs(
   store: GraphStore,
   request: DueRequest,
   today: string,

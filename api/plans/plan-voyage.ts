@@ -18,6 +18,8 @@ import { chooseScene } from "./kit/choose-scene.ts";
 import { tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitSettings } from "./kit/kit-settings.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { voyagesSideBySide } from "./what-if/compare-voyages.ts";
 import { moneyWords, plural } from "./words.ts";
 
 const usualStayDays = 3;
@@ -44,9 +46,20 @@ interface NamedLeg extends VoyageLeg {
  * The kit at each departure of a voyage of legs, given what can be had at the ports of call.
  *
  * @param today ISO day, the caller's clock
+ * With `whatIf` the graph is as imagined, its figures beside those of the graph as it is.
  * Errors: those of `planKit` without caps; `crossing-invalid` for legs that contradict themselves.
  */
 export async function planVoyage(
+  store: GraphStore,
+  request: VoyageRequest,
+  today: string,
+): Promise<VoyageAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return voyageAsItIs(store, asked, today);
+  return besideBefore(store, whatIf, (from) => voyageAsItIs(from, asked, today), voyagesSideBySide);
+}
+
+async function voyageAsItIs(
   store: GraphStore,
   request: VoyageRequest,
   today: string,

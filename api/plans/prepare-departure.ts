@@ -17,6 +17,8 @@ import { modelReference } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitSettings } from "./kit/kit-settings.ts";
 import { turnTaker } from "./take-turns.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { preparationsSideBySide } from "./what-if/compare-preparations.ts";
 import { meanWords, moneyWords, plural } from "./words.ts";
 
 type Figures = PrepareAnswer["kit"];
@@ -33,6 +35,7 @@ export interface PrepareWork {
  * one by one as done on the day of departure, with the kit solved again; what changes the kit or its risk is listed with how much.
  *
  * @param today ISO day, the caller's clock
+ * With `whatIf` the graph is as imagined, its figures and jobs beside those of the graph as it is.
  * Errors: those of `planKit`. Stops with the signal's reason.
  */
 export async function prepareDeparture(
@@ -40,6 +43,32 @@ export async function prepareDeparture(
   request: PrepareRequest,
   today: string,
   work: PrepareWork = {},
+): Promise<PrepareAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return preparationAsItIs(store, asked, today, work);
+  const { progress } = work;
+  let tried: number | undefined;
+  const ask = async (from: GraphStore): Promise<PrepareAnswer> => {
+    const before = tried;
+    const answer = await preparationAsItIs(from, asked, today, {
+      ...work,
+      ...(progress === undefined
+        ? {}
+        : {
+            progress: (done, total) => progress(done + (before ?? 0), total + (before ?? total)),
+          }),
+    });
+    tried = answer.looked;
+    return answer;
+  };
+  return besideBefore(store, whatIf, ask, preparationsSideBySide);
+}
+
+async function preparationAsItIs(
+  store: GraphStore,
+  request: PrepareRequest,
+  today: string,
+  work: PrepareWork,
 ): Promise<PrepareAnswer> {
   const { chosen, snapshot, vessel, vesselName, crossingName } = await chooseScene(
     store,

@@ -19,7 +19,9 @@ import { dueLots } from "./due/due-lots.ts";
 import { dueServices } from "./due/due-services.ts";
 import { planKit } from "./plan-kit.ts";
 import { attentionList } from "./readiness/attention-list.ts";
+import { readinessSideBySide } from "./readiness/compare-readiness.ts";
 import { vesselSources } from "./readiness/vessel-sources.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
 import { plural, sureWords } from "./words.ts";
 
 const mostVessels = 100;
@@ -29,9 +31,25 @@ const mostShown = 5;
  * What needs attention, per vessel on its next crossing: how far what is aboard carries each tier, what is short, out
  * of date or undated, which services fall due, what one supplier alone sells, what rests on assumptions; and the
  * best standardisation of the fleet. Every figure says where the whole of it is to be seen.
+ * With `whatIf` the graph is as imagined, its figures beside those of the graph as it is.
  * Errors: `not-found` (vessel), those of a kit.
  */
 export async function surveyReadiness(
+  store: GraphStore,
+  request: ReadinessRequest,
+  today: string,
+): Promise<ReadinessAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return readinessAsItIs(store, asked, today);
+  return besideBefore(
+    store,
+    whatIf,
+    (from) => readinessAsItIs(from, asked, today),
+    readinessSideBySide,
+  );
+}
+
+async function readinessAsItIs(
   store: GraphStore,
   request: ReadinessRequest,
   today: string,

@@ -98,6 +98,46 @@ describe("documents for programs", () => {
             },
           }),
     ],
+    [
+      "an overview as imagined",
+      ["overview", "--replace", "primary port=W40", "--add", "Spare pump=BP-12 for Pump"],
+      (app) =>
+        request(app)
+          .post("/api/readiness")
+          .send({
+            whatIf: {
+              replace: [{ item: "primary port", model: "W40" }],
+              add: [{ position: "Spare pump", model: "BP-12", serves: ["Pump"] }],
+            },
+          }),
+    ],
+    [
+      "what falls due as imagined",
+      ["due", "--until", "2027-06-01", "--remove", "Tamarisk: Bilge pump"],
+      (app) =>
+        request(app)
+          .post("/api/due")
+          .send({ until: "2027-06-01", whatIf: { remove: [{ item: "Tamarisk: Bilge pump" }] } }),
+    ],
+    [
+      "work before leaving as imagined",
+      ["prepare", "--departs", "2027-01-02", "--times", "0040-07 in W40=2,5"],
+      (app) =>
+        request(app)
+          .post("/api/preparation")
+          .send({
+            departs: "2027-01-02",
+            whatIf: { rates: [{ part: "0040-07", model: "W40", times: 2.5 }] },
+          }),
+    ],
+    [
+      "a voyage as imagined",
+      ["voyage", "--departs", "2027-01-02", "--lose-supplier", "Quayline"],
+      (app) =>
+        request(app)
+          .post("/api/voyage")
+          .send({ departs: "2027-01-02", whatIf: { loseSuppliers: ["Quayline"] } }),
+    ],
     ["commonality", ["commonality"], (app) => request(app).post("/api/commonality").send({})],
     [
       "suppliers",
@@ -228,6 +268,12 @@ describe("kinds of failure", () => {
     ["a target that is no probability", ["kit", "--target-safety", "1.5"], 2, "--target-safety"],
     ["a date that cannot be", ["kit", "--departs", "2026-02-30"], 2, "2026-02-30"],
     ["a rate without its value", ["kit", "--rate", "USD"], 2, "USD=0.92"],
+    ["gear added without its model", ["kit", "--add", "Spare pump"], 2, "--add"],
+    ["gear replaced by nothing", ["due", "--replace", "Port primary="], 2, "both sides of the ="],
+    ["a factor that is none", ["overview", "--times", "0040-07=often"], 2, "often"],
+    ["a factor below nothing", ["overview", "--times", "0040-07=-2"], 2, "--times"],
+    ["an item nobody fitted", ["prepare", "--remove", "Mizzen"], 1, "Port primary"],
+    ["words that fit two items", ["kit", "--remove", "primary"], 2, "Starboard primary"],
     ["a port that cannot be", ["serve", "--port", "99999"], 2, "65535"],
     ["a vessel nobody knows", ["kit", "--vessel", "Nobody"], 1, "Nobody"],
     ["a file that is not there", ["import", "/nowhere/list.csv"], 1, "/nowhere/list.csv"],

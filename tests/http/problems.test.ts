@@ -145,6 +145,7 @@ describe("problems over HTTP", () => {
 const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   tellAbout: (app) => request(app).get("/api/about"),
   surveyReadiness: (app) => request(app).get("/api/readiness"),
+  imagineReadiness: (app) => request(app).post("/api/readiness").send({}),
   surveyGraph: (app) => request(app).get("/api/overview"),
   findSpares: (app) => request(app).get("/api/find?text=spring"),
   planKit: (app) => request(app).post("/api/kit").send({}),
@@ -192,6 +193,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   usePieces: (app) => request(app).post("/api/use").send({ part: "0040-07", quantity: 1 }),
   reckonHistories: (app) => request(app).post("/api/reckon").send({}),
   listDue: (app) => request(app).get("/api/due"),
+  imagineDue: (app) => request(app).post("/api/due").send({}),
 };
 
 /** A store whose every method fails alike. */

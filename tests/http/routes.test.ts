@@ -10,7 +10,9 @@ import { minimumsAnswer } from "../../api/contract/minimums.contract.ts";
 import { orderAnswer } from "../../api/contract/order.contract.ts";
 import { receiveAnswer, savedOrders } from "../../api/contract/orders.contract.ts";
 import { prepareAnswer } from "../../api/contract/prepare.contract.ts";
+import { readinessAnswer } from "../../api/contract/readiness.contract.ts";
 import { standardiseAnswer } from "../../api/contract/standardise.contract.ts";
+import { dueAnswer } from "../../api/contract/stock.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { voyageAnswer } from "../../api/contract/voyage.contract.ts";
 import { checked } from "./checked.ts";
@@ -175,6 +177,22 @@ describe("answers over HTTP", () => {
       .post("/api/kit")
       .send({ whatIf: { rates: [{ part: "0040-07" }] } });
     expect(twice.body.detail).toMatch(/either times, or a rate with its basis/);
+  });
+
+  it.each([
+    ["/api/preparation", prepareAnswer],
+    ["/api/voyage", voyageAnswer],
+    ["/api/due", dueAnswer],
+    ["/api/readiness", readinessAnswer],
+  ] as const)("imagines changes on %s", async (path, schema) => {
+    const ask = (item: string) =>
+      request(fleet.app)
+        .post(path)
+        .send({ whatIf: { remove: [{ item }] } });
+    const body = checked(await ask("starboard primary"), path, "post", schema);
+    expect(body.comparison?.changes).toEqual(["Starboard primary on Tamarisk is taken out."]);
+    const nobody = await ask("Mizzen");
+    expect([nobody.status, nobody.body.code]).toEqual([404, "not-found"]);
   });
 
   it("plans the kit of the next crossing with its cautions", async () => {

@@ -9,12 +9,12 @@ import { rankSuppliers } from "../../api/plans/rank-suppliers.ts";
 import { simulateCrossing } from "../../api/plans/simulate-crossing.ts";
 import type { GraphStore } from "../../api/store/graph-store.ts";
 import { openStore } from "../../api/store/open-store.ts";
+import { fitForGood } from "../tools/fit-for-good.ts";
 import { GraphSketch } from "../tools/graph-sketch.ts";
 import { randomFleet } from "../tools/random-fleet.ts";
 
 const today = "2026-11-25";
 const departs = "2027-01-10";
-const occasion = { who: "test", at: `${today}T00:00:00.000Z` };
 
 let store: GraphStore;
 beforeEach(async () => {
@@ -23,54 +23,6 @@ beforeEach(async () => {
 afterEach(async () => {
   await store.close();
 });
-
-/** Writes for good what `replace` imagines: the item is new and of another model, its services done when fitted. */
-async function fitForGood(to: GraphStore, item: string, model: string): Promise<void> {
-  const items = await to.list("FittedItem", 0, 1000);
-  const node = items.find((one) => one.id === item);
-  const [link] = node === undefined ? [] : await to.linksFrom(node.id, "IS_MODEL");
-  if (node === undefined || link === undefined) throw new Error("the item has a model");
-  const models = await to.list("Model", 0, 1000);
-  const next = models.find((one) => one.id === model);
-  if (next === undefined) throw new Error("the model is there");
-  const done = await to.linksFrom(node.id, "SERVICED");
-  const tasks = await to.linksTo(next.id, "SERVICE_OF");
-  await to.apply(
-    {
-      changes: [
-        {
-          kind: "delete-link",
-          type: "IS_MODEL",
-          from: node.id,
-          to: link.to,
-          basedOn: link.version,
-        },
-        { kind: "create-link", type: "IS_MODEL", from: node.id, to: next.id, properties: {} },
-        {
-          kind: "update-node",
-          id: node.id,
-          basedOn: node.version,
-          set: { hoursRun: 0, fittedOn: departs },
-        },
-        ...done.map((one) => ({
-          kind: "delete-link" as const,
-          type: "SERVICED" as const,
-          from: node.id,
-          to: one.to,
-          basedOn: one.version,
-        })),
-        ...tasks.map((task) => ({
-          kind: "create-link" as const,
-          type: "SERVICED" as const,
-          from: node.id,
-          to: task.from,
-          properties: { lastDone: departs, lastDoneHours: 0 },
-        })),
-      ],
-    },
-    occasion,
-  );
-}
 
 describe("what if", () => {
   // The reference is the graph changed in earnest and asked again.
@@ -90,7 +42,7 @@ describe("what if", () => {
       const imagined = kitAnswer.parse(await planKit(store, { ...request, whatIf }, today));
       expect(await store.sequence()).toBe(sequence);
       const before = await planKit(store, request, today);
-      await fitForGood(store, first, model);
+      await fitForGood(store, first, model, departs);
       const after = await planKit(store, request, today);
       const { comparison, ...rest } = imagined;
       expect(rest).toEqual(after);

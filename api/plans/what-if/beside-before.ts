@@ -1,6 +1,6 @@
 import type { Comparison, WhatIf } from "../../contract/what-if.contract.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
-import { imaginedStore } from "./imagined-store.ts";
+import { type FittedOn, imaginedStore } from "./imagined-store.ts";
 
 /** One figure of an answer, to be set beside the same figure of another; undefined where it is unknown. */
 export interface ComparedFigure {
@@ -10,13 +10,25 @@ export interface ComparedFigure {
   readonly value: number | undefined;
 }
 
+interface Entry {
+  readonly what: string;
+  readonly words: string;
+}
+
 /** How a plan's answers are set beside each other. */
 export interface Beside<A> {
   /** The vessel the answer is about, and the day new gear counts as fitted on. */
-  readonly scene: (before: A) => { readonly vessel: string | undefined; readonly fittedOn: string };
+  readonly scene: (before: A) => {
+    readonly vessel: string | undefined;
+    readonly fittedOn: FittedOn;
+  };
   readonly figures: (answer: A) => readonly ComparedFigure[];
   /** Pieces by part, where the plan buys any. */
   readonly pieces?: (answer: A) => ReadonlyMap<string, number>;
+  /** What the answer lists, in words, by what it is about, where it is a list. */
+  readonly entries?: (answer: A) => ReadonlyMap<string, Entry>;
+  /** What holds for every change imagined of this answer. */
+  readonly notices?: readonly string[];
   readonly sentence: (before: A, after: A) => string;
 }
 
@@ -54,9 +66,26 @@ export async function besideBefore<A extends object>(
       figures,
       parts:
         beside.pieces === undefined ? [] : pieceRows(beside.pieces(before), beside.pieces(after)),
-      notices: [...imagined.notices],
+      ...(beside.entries === undefined
+        ? {}
+        : { listed: entryRows(beside.entries(before), beside.entries(after)) }),
+      notices: [...imagined.notices, ...(beside.notices ?? [])],
     },
   };
+}
+
+function entryRows(
+  before: ReadonlyMap<string, Entry>,
+  after: ReadonlyMap<string, Entry>,
+): NonNullable<Comparison["listed"]> {
+  return [...new Set([...before.keys(), ...after.keys()])]
+    .map((key) => {
+      const was = before.get(key);
+      const is = after.get(key);
+      const what = is?.what ?? was?.what ?? key;
+      return { what, before: was?.words ?? null, after: is?.words ?? null };
+    })
+    .filter((row) => row.before !== row.after);
 }
 
 function pieceRows(

@@ -25,11 +25,16 @@ export interface ImaginedStore {
   readonly notices: readonly string[];
 }
 
+/** ISO day on which new gear is fitted: the same aboard every vessel, or told by vessel. */
+export type FittedOn = string | ((vessel: NodeId | undefined) => string);
+
 interface Scene {
   readonly snapshot: Snapshot;
   /** The vessel a word about an item means where it names none. */
   readonly vessel: number | undefined;
   readonly words: string[];
+  /** ISO day on which new gear is fitted aboard a vessel. */
+  readonly fittedOn: (vessel: number) => string;
 }
 
 /**
@@ -37,14 +42,14 @@ interface Scene {
  * in for unknown prices is read from the snapshot before, so that both sides reckon alike.
  *
  * @param vessel the vessel the question is about, an id or a name; items are looked for there first
- * @param fittedOn ISO day on which new gear is fitted
+ * @param fittedOn ISO day on which new gear is fitted, one for all vessels or told of each
  * Errors: `not-found`, `input-invalid` (a name that fits several), `key-taken`, the importer's for typed-in lists.
  */
 export async function imaginedStore(
   store: GraphStore,
   whatIf: WhatIf,
   vessel: string | undefined,
-  fittedOn: string,
+  fittedOn: FittedOn,
 ): Promise<ImaginedStore> {
   const whole = await store.snapshot();
   const typed =
@@ -59,8 +64,9 @@ export async function imaginedStore(
     snapshot: known,
     vessel: vessel === undefined ? undefined : vesselByWord(known, vessel),
     words,
+    fittedOn: (row) => (typeof fittedOn === "string" ? fittedOn : fittedOn(known.vessels.id[row])),
   };
-  const added = addRows(known, addedItems(scene, whatIf.add ?? [], fittedOn));
+  const added = addRows(known, addedItems(scene, whatIf.add ?? []));
   const imagined = imagine(
     { ...added, imaginedFrom: whole },
     {
@@ -68,7 +74,8 @@ export async function imaginedStore(
       removeItems: (whatIf.remove ?? []).map((one) => removed(scene, one)),
       loseSuppliers: (whatIf.loseSuppliers ?? []).map((one) => lost(scene, one)),
       rates: (whatIf.rates ?? []).flatMap((one) => rated(scene, one)),
-      fittedOnDay: dayOfIso(fittedOn),
+      // Each replacement says its own.
+      fittedOnDay: Number.NaN,
     },
   );
   const pictures = new Map<NodeId, Promise<Snapshot>>();
@@ -118,7 +125,8 @@ function replaced(scene: Scene, one: NonNullable<WhatIf["replace"]>[number]) {
   words.push(
     `${positionWords(snapshot, item)}: ${modelWords(snapshot, model)}, new, in place of ${modelWords(snapshot, snapshot.items.model[item] ?? -1)}.`,
   );
-  return { item, model };
+  const vessel = snapshot.items.vessel[item] ?? -1;
+  return { item, model, fittedOnDay: dayOfIso(scene.fittedOn(vessel)) };
 }
 
 function removed(scene: Scene, one: NonNullable<WhatIf["remove"]>[number]): number {
@@ -166,31 +174,47 @@ function rated(
   );
 }
 
+/** Vessel and position of added gear; "Vessel: position" names both where no vessel is given. */
+function placed(
+  scene: Scene,
+  one: NonNullable<WhatIf["add"]>[number],
+): { readonly vessel: number; readonly position: string } {
+  const { vessels } = scene.snapshot;
+  const colon = one.position.indexOf(":");
+  const before = keyPiece(one.position.slice(0, Math.max(0, colon)));
+  const rest = one.position.slice(colon + 1).trim();
+  const named =
+    one.vessel === undefined && colon > 0 && rest !== ""
+      ? vessels.name.findIndex((name) => keyPiece(name) === before)
+      : -1;
+  if (named >= 0) return { vessel: named, position: rest };
+  const vessel = vesselOf(scene, one.vessel);
+  if (vessel !== undefined) return { vessel, position: one.position };
+  throw new Problem(
+    "input-invalid",
+    `Added gear must name its vessel; "${one.position}" names none, and there are ${vessels.name.join(", ")}. Give the vessel, or write "${vessels.name[0] ?? "Vessel"}: ${one.position}".`,
+  );
+}
+
 /** Fitted items that are added: new, their services done on the day they are fitted. */
 function addedItems(
   scene: Scene,
   list: NonNullable<WhatIf["add"]>,
-  fittedOn: string,
 ): { nodes: AddedNode[]; links: AddedLink[] } {
   const { snapshot, words } = scene;
   const nodes: AddedNode[] = [];
   const links: AddedLink[] = [];
   for (const one of list) {
-    const vessel = vesselOf(scene, one.vessel);
-    if (vessel === undefined) {
-      throw new Problem(
-        "input-invalid",
-        `Added gear must name its vessel; "${one.position}" names none, and there are ${snapshot.vessels.name.join(", ")}. Give the vessel.`,
-      );
-    }
+    const { vessel, position: wanted } = placed(scene, one);
     const model = modelByWord(snapshot, one.model);
+    const fittedOn = scene.fittedOn(vessel);
     const duties = (one.serves ?? []).map((word) => functionByWord(snapshot, word, vessel));
     const count = one.count ?? 1;
     words.push(
-      `${count === 1 ? "" : `${count} × `}${modelWords(snapshot, model)}, new, fitted as ${one.position} on ${snapshot.vessels.name[vessel] ?? ""}${duties.length === 0 ? "" : ` to serve ${duties.map((row) => snapshot.functions.name[row]).join(", ")}`}.`,
+      `${count === 1 ? "" : `${count} × `}${modelWords(snapshot, model)}, new, fitted as ${wanted} on ${snapshot.vessels.name[vessel] ?? ""}${duties.length === 0 ? "" : ` to serve ${duties.map((row) => snapshot.functions.name[row]).join(", ")}`}.`,
     );
     for (let at = 1; at <= count; at++) {
-      const position = count === 1 ? one.position : `${one.position} ${at}`;
+      const position = count === 1 ? wanted : `${wanted} ${at}`;
       const key = joinKey(keyPiece(snapshot.vessels.name[vessel] ?? ""), keyPiece(position));
       const id = mintNodeId("FittedItem", key);
       if (snapshot.items.id.includes(id)) {

@@ -11,7 +11,8 @@ interface Named {
 }
 
 /**
- * The row a person means by an id or a name; a name that begins only one row's name is enough.
+ * The row a person means by an id or a name; what begins only one row's name is enough, or all words of it in any
+ * order: "port aft primary" for "Primary winch, port aft".
  * Errors: `not-found`, naming what there is; `input-invalid` where several rows have the name.
  */
 function rowByWord(what: string, word: string, rows: readonly Named[]): number {
@@ -20,8 +21,16 @@ function rowByWord(what: string, word: string, rows: readonly Named[]): number {
   const wanted = keyPiece(word);
   const fits = (test: (name: string) => boolean): readonly Named[] =>
     rows.filter(({ names }) => names.some((name) => test(keyPiece(name))));
-  const exact = fits((name) => name === wanted);
-  const found = exact.length > 0 ? exact : fits((name) => name.startsWith(wanted));
+  const pieces = wordsOf(wanted);
+  const ways: readonly ((name: string) => boolean)[] = [
+    (name) => name === wanted,
+    (name) => name.startsWith(wanted),
+    (name) => {
+      const own = wordsOf(name);
+      return pieces.every((piece) => own.some((one) => one.startsWith(piece)));
+    },
+  ];
+  const found = wanted === "" ? [] : (ways.map(fits).find((some) => some.length > 0) ?? []);
   const [only] = found;
   if (only !== undefined && found.length === 1) return only.row;
   const list = (some: readonly Named[]): string =>
@@ -42,9 +51,12 @@ function rowByWord(what: string, word: string, rows: readonly Named[]): number {
   );
 }
 
+const wordsOf = (name: string): readonly string[] =>
+  name.split(/[\s,:;()]+/).filter((piece) => piece !== "");
+
 /** Rows whose names share words with what was asked first. */
 function nearest(wanted: string, rows: readonly Named[]): readonly Named[] {
-  const words = wanted.split(/[\s,]+/).filter((piece) => piece.length > 2);
+  const words = wordsOf(wanted).filter((piece) => piece.length > 2);
   const score = ({ names }: Named): number =>
     words.filter((piece) => names.some((name) => keyPiece(name).includes(piece))).length;
   return rows.toSorted((a, b) => score(b) - score(a));
@@ -60,23 +72,31 @@ export const vesselByWord = ({ vessels }: Snapshot, word: string): number =>
     }),
   );
 
-/** A fitted item, on one vessel or, where none is given, anywhere. */
+/**
+ * A fitted item, on one vessel or, where none is given, anywhere; an id, or "Vessel: position" in full, means an item
+ * of any vessel.
+ */
 export function itemByWord(snapshot: Snapshot, word: string, vessel: number | undefined): number {
   const { items, vessels } = snapshot;
-  const rows = [...items.id.keys()]
-    .filter((row) => vessel === undefined || items.vessel[row] === vessel)
-    .map((row) => {
-      const position = items.position[row] ?? "";
-      const on = vessels.name[items.vessel[row] ?? -1] ?? "";
-      const names = [position, `${on}: ${position}`, `${on} ${position}`];
-      return {
-        row,
-        id: String(items.id[row]),
-        names,
-        shown: vessel === undefined ? `${on}: ${position}` : position,
-      };
-    });
-  return rowByWord("fitted item", word, rows);
+  const rows = [...items.id.keys()].map((row) => {
+    const position = items.position[row] ?? "";
+    const full = `${vessels.name[items.vessel[row] ?? -1] ?? ""}: ${position}`;
+    return {
+      row,
+      id: String(items.id[row]),
+      names: [position, full],
+      shown: vessel === undefined ? full : position,
+      full: keyPiece(full),
+    };
+  });
+  const named = rows.filter(({ id, full }) => id === word || full === keyPiece(word));
+  const [only] = named;
+  if (only !== undefined && named.length === 1) return only.row;
+  return rowByWord(
+    "fitted item",
+    word,
+    rows.filter(({ row }) => vessel === undefined || items.vessel[row] === vessel),
+  );
 }
 
 export function modelByWord({ models, makers }: Snapshot, word: string): number {

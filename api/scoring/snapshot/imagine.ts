@@ -15,12 +15,18 @@ export type RateChange =
 
 /** Changes to imagine, by rows of the snapshot they are made on. */
 export interface Imagined {
-  readonly replace?: readonly { readonly item: number; readonly model: number }[];
+  readonly replace?: readonly Replaced[];
   readonly removeItems?: readonly number[];
   readonly loseSuppliers?: readonly number[];
   readonly rates?: readonly RateChange[];
-  /** The day new gear is fitted: its hours run from nothing and its services count as done then. */
+  /** The day new gear is fitted, where it says no other: its hours run from nothing and its services count as done then. */
   readonly fittedOnDay: number;
+}
+
+interface Replaced {
+  readonly item: number;
+  readonly model: number;
+  readonly fittedOnDay?: number;
 }
 
 /**
@@ -48,16 +54,18 @@ function withModels(snapshot: Snapshot, { replace = [], fittedOnDay }: Imagined)
   const model = items.model.slice();
   const hoursRun = items.hoursRun.slice();
   const fitted = items.fittedOnDay.slice();
+  const fresh = new Map<number, number>();
   for (const one of replace) {
+    const day = one.fittedOnDay ?? fittedOnDay;
     model[one.item] = one.model;
     hoursRun[one.item] = 0;
-    fitted[one.item] = fittedOnDay;
+    fitted[one.item] = day;
+    fresh.set(one.item, day);
   }
-  const fresh = new Set(replace.map(({ item }) => item));
   return {
     ...snapshot,
     items: { ...items, model, hoursRun, fittedOnDay: fitted },
-    serviced: servicedWhenFitted(snapshot, model, fresh, fittedOnDay),
+    serviced: servicedWhenFitted(snapshot, model, fresh),
   };
 }
 
@@ -65,8 +73,7 @@ function withModels(snapshot: Snapshot, { replace = [], fittedOnDay }: Imagined)
 function servicedWhenFitted(
   snapshot: Snapshot,
   model: Int32Array,
-  fresh: ReadonlySet<number>,
-  day: number,
+  fresh: ReadonlyMap<number, number>,
 ): Snapshot["serviced"] {
   const { serviced, services } = snapshot;
   const servicesOf = new Map<number, number[]>();
@@ -78,7 +85,8 @@ function servicedWhenFitted(
   const lastDoneDay: number[] = [];
   const lastDoneHours: number[] = [];
   for (let item = 0; item < model.length; item++) {
-    if (fresh.has(item)) {
+    const day = fresh.get(item);
+    if (day !== undefined) {
       for (const service of servicesOf.get(model[item] ?? -1) ?? []) {
         target.push(service);
         lastDoneDay.push(day);
