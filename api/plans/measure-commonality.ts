@@ -1,15 +1,17 @@
 import type { CommonalityAnswer, CommonalityRequest } from "../contract/commonality.contract.ts";
 import { Problem } from "../errors/problem.ts";
-import { partClasses } from "../scoring/classes/part-classes.ts";
+import { type PartClasses, partClasses } from "../scoring/classes/part-classes.ts";
 import { fittedScope } from "../scoring/commonality/fitted-scope.ts";
 import { distinctKits } from "../scoring/commonality/kits.ts";
 import { likenessPairs } from "../scoring/commonality/likeness.ts";
 import { commonCurrency, priceList } from "../scoring/provision/class-price.ts";
+import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { nodeByWord } from "./choose-scope.ts";
 import { commonalityIndicesOf } from "./commonality/index-row.ts";
 import { replacementOpportunities } from "./commonality/opportunities.ts";
 import { partsMatrix } from "./commonality/parts-matrix.ts";
+import { interchangeNotices } from "./interchange-notices.ts";
 import { modelReference } from "./kit/kit-lines.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { commonalitySideBySide } from "./what-if/compare-commonality.ts";
@@ -57,6 +59,17 @@ async function commonalityAsItIs(
   const scope = fittedScope(snapshot, classes, limits);
   const measure = (within: { vessel?: number; category?: string }) =>
     commonalityIndicesOf(fittedScope(snapshot, classes, within), prices);
+  const keptApart = endsKeptApart(snapshot, classes);
+  /** One vessel's figures are those it has when asked about alone: its own gear says what is safety gear. */
+  const measureVessel = (row: number) => {
+    const within = { ...limits, vessel: row };
+    const asFleet = fittedScope(snapshot, classes, within);
+    if (asFleet.partClasses.every((one) => !keptApart.has(one)))
+      return commonalityIndicesOf(asFleet, prices);
+    const own = partClasses(snapshot, { vessel: row });
+    const ownPrices = priceList(snapshot, own, currency, {});
+    return commonalityIndicesOf(fittedScope(snapshot, own, within), ownPrices);
+  };
   const whole = commonalityIndicesOf(scope, prices);
   const kits = distinctKits(scope.sparable);
   const reference = (row: number) => modelReference(snapshot, scope.models[row] ?? 0);
@@ -86,7 +99,7 @@ async function commonalityAsItIs(
     })),
     vessels: vesselRows.map((row) => ({
       vessel: { id: snapshot.vessels.id[row] ?? "", name: snapshot.vessels.name[row] ?? "" },
-      ...measure({ ...limits, vessel: row }),
+      ...measureVessel(row),
     })),
     kits: kits.modelsOfKit.map((rows, kit) => ({
       models: rows.map(reference),
@@ -106,8 +119,20 @@ async function commonalityAsItIs(
       .slice(0, mostPairs),
     opportunities: replacementOpportunities(snapshot, classes, scope, prices, currency),
     matrix: partsMatrix(snapshot, classes, scope),
-    notices: noticesOf(scope.withoutList.map((m) => modelReference(snapshot, m).name)),
+    notices: [
+      ...noticesOf(scope.withoutList.map((m) => modelReference(snapshot, m).name)),
+      ...interchangeNotices(snapshot, classes),
+    ],
   };
+}
+
+/** Classes at either end of a pair kept apart for safety's sake over the whole scope. */
+function endsKeptApart({ interchange }: Snapshot, { classOf, safetyApart }: PartClasses) {
+  const ends = safetyApart.flatMap((pair) => [
+    interchange.a[pair] ?? -1,
+    interchange.b[pair] ?? -1,
+  ]);
+  return new Set(ends.map((part) => classOf[part] ?? -1));
 }
 
 function categoryOf(known: readonly string[], asked: string | undefined): string | undefined {

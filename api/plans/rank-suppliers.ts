@@ -7,6 +7,7 @@ import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
+import { interchangeNotices } from "./interchange-notices.ts";
 import { modelReference } from "./kit/kit-lines.ts";
 import { leastCover } from "./suppliers/least-cover.ts";
 import { partsAtStake } from "./suppliers/parts-at-stake.ts";
@@ -108,7 +109,7 @@ async function suppliersAsTheyAre(
       itemsWithNothingToSpare: gear.itemsWithNothingToSpare,
       withoutContact: needed.filter(({ contact }) => contact === "").map(nameOf),
       offeringNothing: suppliers.filter(({ parts }) => parts === 0).map(nameOf),
-      unprovenPairs: classes.unproven,
+      interchange: [...interchangeNotices(snapshot, classes)],
       isProven: proofs.every(({ status }) => status === "optimal"),
     }),
   };

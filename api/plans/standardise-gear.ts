@@ -6,6 +6,7 @@ import { partsSupply } from "../scoring/choice/gear-footprint.ts";
 import { partClasses } from "../scoring/classes/part-classes.ts";
 import { commonCurrency } from "../scoring/provision/class-price.ts";
 import { moneyIn } from "../scoring/provision/money-in.ts";
+import { mergingOf } from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import { bindFleet } from "../scoring/standardise/bind-fleet.ts";
 import { solveStandard } from "../scoring/standardise/solve-standard.ts";
@@ -76,6 +77,7 @@ export async function standardiseGear(
       (only === undefined || whole.vessels.id[row] === only.id) && whole.items.vessel.includes(row),
   );
   const targets = tierTargets(request);
+  const settings = { ...stockSettings(request), currency };
   const vessels: FleetVessel[] = [];
   const notices: StandardiseAnswer["notices"] = [];
   for (const row of rows) {
@@ -90,10 +92,7 @@ export async function standardiseGear(
       snapshot,
       passage: chosen.passage,
       targets,
-      kits: fittedKits(snapshot, row, {
-        ...stockSettings(request),
-        currency,
-      }),
+      kits: fittedKits(snapshot, row, settings),
     });
   }
   const years = request.horizonYears ?? defaults.years;
@@ -102,17 +101,23 @@ export async function standardiseGear(
     kit: request.kitYearlyMinor ?? defaults.kit,
     years,
   };
-  const classes = vessels[0]?.kits.classes ?? partClasses(whole);
+  // Over several vessels one set of classes: what is safety gear on any of them is so for all.
+  const classes = partClasses(whole, mergingOf(settings, undefined));
+  const planned = ({ row, snapshot, passage, kits }: FleetVessel) =>
+    (classes.safetyApart.length === 0
+      ? kits
+      : fittedKits(snapshot, row, { ...settings, fleetClasses: true })
+    ).kitOf(snapshot, [], passage, targets);
   const foreign = new Set<string>();
   const kinds = request.categories?.map((name) => name.trim().toLowerCase());
   const bound = bindFleet(
     whole,
     classes,
-    vessels.map(({ row, snapshot, passage, kits }) => ({
-      row,
-      passage,
+    vessels.map((vessel) => ({
+      row: vessel.row,
+      passage: vessel.passage,
       targets,
-      kit: kits.kitOf(snapshot, [], passage, targets),
+      kit: planned(vessel),
     })),
     {
       priceOf: (model) => {

@@ -10,6 +10,7 @@ import {
   renewalMasses,
   sumOf,
 } from "./independent-chance.ts";
+import { independentClasses } from "./independent-classes.ts";
 import {
   daysAfter,
   figure,
@@ -160,12 +161,15 @@ export function independentKit(
     }
   }
 
-  const classOf = interchange(graph);
+  const classOf = independentClasses(graph, vessel);
   const aboard = usableAboard(graph, vessel, daysAfter(voyage.departs, Math.ceil(voyage.days)));
   const prices = priceOf(graph, currency, classOf);
   const scope = partsInScope(graph, models, aboard.lots);
-  const known = [...new Set([...scope].map((part) => classOf(part)[0]))]
-    .flatMap((first) => (first === undefined ? [] : (prices(first) ?? [])))
+  // What lies in a kit beside the wanted part is in the picture, what stands in for it is not: its offers are unknown there.
+  const pictured = (part: NodeId) => classOf(part).filter((member) => scope.has(member));
+  const pricesThere = priceOf(graph, currency, pictured);
+  const known = [...new Set([...scope].map((part) => pictured(part)[0]))]
+    .flatMap((first) => (first === undefined ? [] : (pricesThere(first) ?? [])))
     .sort((a, b) => a - b);
   const groups = new Map<string, Need[]>();
   for (const need of needs.filter(({ fittable }) => fittable)) {
@@ -345,23 +349,6 @@ function timesOfService(
     departs,
     days,
   });
-}
-
-/** The parts that stand for one another, by spreading along proven interchanges. */
-function interchange(graph: RawGraph): (part: NodeId) => readonly NodeId[] {
-  const proven = graph
-    .links("INTERCHANGES_WITH")
-    .filter((l) => word(l, "confidence") !== "unproven");
-  return (part) => {
-    const reached = new Set([part]);
-    for (const at of reached) {
-      for (const { from, to } of proven) {
-        if (from === at) reached.add(to);
-        if (to === at) reached.add(from);
-      }
-    }
-    return [...reached].sort();
-  };
 }
 
 /** METHODS section 7. Dates are compared as ISO words: the last day must be after longest-case arrival. */

@@ -62,12 +62,13 @@ export function weighCandidate(weighing: Weighing, model: number): WeighedCandid
   const kit = kitUnknown === undefined ? solved : undefined;
   const reached = kit !== undefined && kit.answer.status !== "infeasible" ? kit : undefined;
   const kitCost = reached?.answer.cost;
+  const classes = kit?.classes ?? kits.classes;
   const footprint =
-    kitUnknown === undefined ? gearFootprint(fitting.snapshot, kits.classes, vessel) : undefined;
-  const supply = partsSupply(snapshot, kits.classes, model);
+    kitUnknown === undefined ? gearFootprint(fitting.snapshot, classes, vessel) : undefined;
+  const supply = partsSupply(snapshot, classes, model);
   const known = before.footprint;
   const listed = (snapshot.uses.start[model + 1] ?? 0) - (snapshot.uses.start[model] ?? 0);
-  const slowest = kits.classes.members[supply.slowest]?.[0] ?? -1;
+  const slowest = classes.members[supply.slowest]?.[0] ?? -1;
   const massEach = snapshot.models.massKg[model] ?? Number.NaN;
   const countOf = (ids: ReadonlySet<number>, without: ReadonlySet<number>): number =>
     [...ids].filter((id) => !without.has(id)).length;
@@ -110,7 +111,7 @@ export function weighCandidate(weighing: Weighing, model: number): WeighedCandid
       donorChance:
         kit === undefined
           ? null
-          : (donorChance(fitting.snapshot, kits.classes, kit.demand, model) ?? null),
+          : (donorChance(fitting.snapshot, classes, kit.demand, model) ?? null),
       functions: kit === undefined ? [] : functionFigures(weighing, fitting.snapshot, kit),
     },
   };

@@ -2,6 +2,7 @@ import type { Passage } from "../../scoring/provision/passage.ts";
 import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import { interchangeNotices } from "../interchange-notices.ts";
 import { moneyWords, plural } from "../words.ts";
 import { saleNotices } from "./sale-notices.ts";
 
@@ -41,18 +42,7 @@ export function kitNotices(
     );
   }
   if (kit.sale !== undefined) notices.push(...saleNotices(kit.sale));
-  if (kit.classes.unproven > 0) {
-    add(
-      "interchange-unproven",
-      `${plural(kit.classes.unproven, "unproven interchange", "unproven interchanges")} not used: confirm them to pool their stock.`,
-    );
-  }
-  if (kit.classes.unconfirmed > 0) {
-    add(
-      "interchange-unconfirmed",
-      `${plural(kit.classes.unconfirmed, "interchange is", "interchanges are")} stated but not confirmed, and so not used here.`,
-    );
-  }
+  notices.push(...interchangeNotices(snapshot, kit.classes));
   notices.push(...splitNotices(snapshot, kit));
   const overdue = kit.rows.filter((row) => row.notUsable > 0 && row.buy > 0);
   if (overdue.length > 0) {

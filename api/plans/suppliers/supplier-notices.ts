@@ -7,7 +7,8 @@ interface Facts {
   readonly itemsWithNothingToSpare: number;
   readonly withoutContact: readonly string[];
   readonly offeringNothing: readonly string[];
-  readonly unprovenPairs: number;
+  /** What is to be said of interchanges not used. */
+  readonly interchange: SuppliersAnswer["notices"];
   readonly isProven: boolean;
 }
 
@@ -49,12 +50,7 @@ export function supplierNotices(facts: Facts): SuppliersAnswer["notices"] {
     "offers-nothing",
     () => `${listed(facts.offeringNothing)} offer nothing that this gear can take at sea.`,
   );
-  add(
-    facts.unprovenPairs > 0,
-    "interchange-unproven",
-    () =>
-      `${plural(facts.unprovenPairs, "interchange", "interchanges")} marked unproven ${facts.unprovenPairs === 1 ? "is" : "are"} not relied on: such parts count apart.`,
-  );
+  notices.push(...facts.interchange);
   add(
     !facts.isProven,
     "not-proven",

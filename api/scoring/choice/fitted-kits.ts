@@ -7,13 +7,19 @@ import { type Passage, usableUntilDay } from "../provision/passage.ts";
 import { type VesselDemand, vesselDemand } from "../provision/vessel-demand.ts";
 import {
   type KitSettings,
+  type KnownPieces,
+  mergingOf,
   offeredClasses,
   type VesselKit,
   vesselKit,
 } from "../provision/vessel-kit.ts";
 import type { Snapshot } from "../snapshot/snapshot.ts";
 
-export type FittedKitSettings = Omit<KitSettings, "targets" | "objective" | "rule" | "shouldStop">;
+export interface FittedKitSettings
+  extends Omit<KitSettings, "targets" | "objective" | "rule" | "shouldStop"> {
+  /** The safety gear of every vessel in the picture says which parts merge, so that vessels can be set side by side. */
+  readonly fleetClasses?: boolean;
+}
 
 /** Solves the kit of one vessel with other gear fitted, again and again, at one price list. */
 export interface FittedKits {
@@ -45,11 +51,29 @@ export function fittedKits(
   vessel: number,
   settings: FittedKitSettings,
 ): FittedKits {
-  const classes = partClasses(snapshot, settings.confirmedOnly === true);
   const currency = settings.currency ?? commonCurrency(snapshot);
-  const prices = priceList(snapshot, classes, currency, settings.rates);
-  const supersession = supersessionOf(snapshot, classes);
-  const offered = offeredClasses(snapshot, classes);
+  const merge = (fitted: Snapshot): Merged => {
+    const gearOf = settings.fleetClasses === true ? undefined : vessel;
+    const classes = partClasses(fitted, mergingOf(settings, gearOf));
+    return {
+      classes,
+      prices: priceList(fitted, classes, currency, settings.rates),
+      supersession: supersessionOf(fitted, classes),
+      offered: offeredClasses(fitted, classes),
+    };
+  };
+  const merged = merge(snapshot);
+  const { classes, prices } = merged;
+  const anew = new Map<string, Merged>();
+  /** Other gear where safety rests on it makes other parts safety parts, which merge by confirmed pairs only. */
+  const mergedFor = (fitted: Snapshot, items: readonly number[]): Merged => {
+    if (!hasUnconfirmed(snapshot) || !items.some((item) => servesSafety(fitted, item)))
+      return merged;
+    const name = items.map((item) => `${item}:${fitted.items.model[item]}`).join(" ");
+    const known = anew.get(name) ?? merge(fitted);
+    anew.set(name, known);
+    return known;
+  };
   const bases = new Map<string, Base>();
   const baseOf = (passage: Passage): Base => {
     const name = [passage.departsDay, passage.daysLongest, passage.marginDays].join(" ");
@@ -66,13 +90,14 @@ export function fittedKits(
     currency,
     kitOf: (fitted, items, passage, targets, proof = "proven") => {
       const base = baseOf(passage);
+      const own = mergedFor(fitted, items);
       const changed = new Set(
         items.flatMap((item) => [snapshot.items.model[item] ?? -1, fitted.items.model[item] ?? -1]),
       );
       const demand =
         items.length === 0
           ? base.demand
-          : vesselDemand(fitted, classes, vessel, passage, settings.robbing, {
+          : vesselDemand(fitted, own.classes, vessel, passage, settings.robbing, {
               demand: base.demand,
               changed,
             });
@@ -87,11 +112,22 @@ export function fittedKits(
           rule: "kit",
           ...(proof === "proven" ? {} : { shouldStop: () => true }),
         },
-        { classes, supersession, stock: base.stock, prices, currency, demand, offered },
+        { ...own, stock: base.stock, currency, demand },
       );
     },
   };
 }
+
+/** What follows from which parts merge. */
+type Merged = Pick<KnownPieces, "classes" | "prices" | "supersession" | "offered">;
+
+const hasUnconfirmed = ({ interchange }: Snapshot): boolean =>
+  interchange.confidence.some((sure) => sure === 0 || sure === 2);
+
+const servesSafety = ({ serves, functions }: Snapshot, item: number): boolean =>
+  serves.target
+    .subarray(serves.start[item], serves.start[item + 1])
+    .some((row) => functions.tier[row] === 0);
 
 interface Base {
   readonly demand: VesselDemand;

@@ -7,7 +7,7 @@ import type { Snapshot } from "../snapshot/snapshot.ts";
 
 /** How much variety the gear of one vessel makes. */
 export interface GearFootprint {
-  /** Part classes any fitted model takes. */
+  /** Part classes any fitted model takes, each by the lowest part row in it. */
   readonly parts: ReadonlySet<number>;
   /** Different spares kits. */
   readonly kits: number;
@@ -30,7 +30,7 @@ export function gearFootprint(
   const { rowCount, columns } = suppliedGear(snapshot, classes, scope);
   const cover = minimumCover({ rowCount, columns }, coverNodes);
   return {
-    parts: new Set(scope.partClasses),
+    parts: new Set(scope.partClasses.map((one) => classes.members[one]?.[0] ?? -1)),
     kits: distinctKits(scope.sparable).kitCount,
     suppliers: cover.chosen.length,
     suppliersProven: cover.status === "optimal",

@@ -102,7 +102,7 @@ export function priceList(
   const standIn =
     before === undefined
       ? (known[Math.floor(known.length / 2)] ?? 1)
-      : priceList(before, partClasses(before), currency, rates).standIn;
+      : priceList(before, classesBefore(snapshot, before, classes), currency, rates).standIn;
   const assumed: ClassPrice = {
     minor: standIn,
     assumed: true,
@@ -117,4 +117,16 @@ export function priceList(
     standIn,
     anyKnown: known.length > 0,
   };
+}
+
+/** The classes of the snapshot an imagined one departs from, merged in the same way. */
+function classesBefore(
+  snapshot: Snapshot,
+  before: Snapshot,
+  { merging }: PartClasses,
+): PartClasses {
+  const { vessel, ...rest } = merging;
+  const id = snapshot.vessels.id[vessel ?? -1];
+  const row = id === undefined ? -1 : before.vessels.id.indexOf(id);
+  return partClasses(before, row < 0 ? rest : { ...rest, vessel: row });
 }

@@ -14,11 +14,16 @@ export interface PieceSizes {
 
 /**
  * Returns grams and millilitres of one piece of each part class: the first stated size of its members, rounded up,
- * at least 1; else the median of the stated sizes, marked as not known, so that nothing weighs nothing.
+ * at least 1; else the median of the stated sizes, marked as not known, so that nothing weighs nothing. Of an imagined
+ * snapshot the median is that of the one it departs from.
  */
 export function pieceSizes(snapshot: Snapshot, classes: PartClasses): PieceSizes {
-  const sizesIn = (column: Float64Array): ((partClass: number) => PieceSize) => {
-    const known = [...column].filter((value) => value > 0).sort((a, b) => a - b);
+  const { parts } = snapshot.imaginedFrom ?? snapshot;
+  const sizesIn = (
+    column: Float64Array,
+    before: Float64Array,
+  ): ((partClass: number) => PieceSize) => {
+    const known = [...before].filter((value) => value > 0).sort((a, b) => a - b);
     const median = known[Math.floor(known.length / 2)] ?? 0.001;
     const wholeUp = (value: number): number => Math.max(1, Math.ceil(value * 1000 - 1e-9));
     return (partClass) => {
@@ -29,7 +34,7 @@ export function pieceSizes(snapshot: Snapshot, classes: PartClasses): PieceSizes
     };
   };
   return {
-    mass: sizesIn(snapshot.parts.massKg),
-    volume: sizesIn(snapshot.parts.volumeLitres),
+    mass: sizesIn(snapshot.parts.massKg, parts.massKg),
+    volume: sizesIn(snapshot.parts.volumeLitres, parts.volumeLitres),
   };
 }

@@ -1,5 +1,5 @@
 import { type StockAboard, stockAboard } from "../aboard/usable-stock.ts";
-import { type PartClasses, partClasses } from "../classes/part-classes.ts";
+import { type Merging, type PartClasses, partClasses } from "../classes/part-classes.ts";
 import { type Supersession, supersessionOf } from "../classes/supersession.ts";
 import { type Pmf, pointMass, survival } from "../demand/pmf.ts";
 import type { KitAnswer, KitPart, TierAnswer, TierTargets } from "../kit/kit-problem.ts";
@@ -33,7 +33,7 @@ export interface KitSettings {
   readonly rates: Readonly<Record<string, number>>;
   /** Size the kit as if the lockers were empty. */
   readonly ignoreAboard?: boolean;
-  /** Merge only parts whose interchange is confirmed; else likely and unmarked pairs too. Unproven ones never. */
+  /** Merge only parts whose interchange is confirmed; else likely and unmarked pairs that touch no safety gear too. */
   readonly confirmedOnly?: boolean;
   readonly shouldStop?: () => boolean;
   /** Caps on what is bought, in whole minor units, grams and millilitres. */
@@ -192,7 +192,7 @@ export function kitPieces(
   passage: Passage,
   settings: KitSettings,
 ): KnownPieces {
-  const classes = partClasses(snapshot, settings.confirmedOnly === true);
+  const classes = partClasses(snapshot, mergingOf(settings, vessel));
   const currency = settings.currency ?? commonCurrency(snapshot);
   return {
     classes,
@@ -204,6 +204,15 @@ export function kitPieces(
     offered: offeredClasses(snapshot, classes),
   };
 }
+
+/** How parts merge under these settings, for one vessel or for all of the picture. */
+export const mergingOf = (
+  { confirmedOnly }: Pick<KitSettings, "confirmedOnly">,
+  vessel: number | undefined,
+): Merging => ({
+  ...(vessel === undefined ? {} : { vessel }),
+  ...(confirmedOnly === undefined ? {} : { confirmedOnly }),
+});
 
 function solveGroups(groups: readonly ProvisionGroup[], settings: KitSettings): KitAnswer {
   const parts = groups.map((group) => group.part);

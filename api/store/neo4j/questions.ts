@@ -18,9 +18,12 @@ export type Question = (typeof questions)[number];
 /** What a question is about: a vessel's id ("" for the whole fleet), or a part's. */
 export type About = { readonly vessel: string } | { readonly part: string };
 
-/** The Cypher of a question, as it stands in its file. */
+const textOf = (name: string): string =>
+  readFileSync(new URL(`questions/${name}.cypher`, import.meta.url), "utf8");
+
+/** The Cypher of a question: its file, with the condition on which pairs of parts merge put in its place. */
 export const questionText = (question: Question): string =>
-  readFileSync(new URL(`questions/${question}.cypher`, import.meta.url), "utf8");
+  textOf(question).replaceAll("WHERE {merges}", () => `WHERE\n${textOf("parts/merges")}`);
 
 /** The answer's rows, whole numbers as plain numbers. Errors: those of the server. */
 export function askServer(
@@ -29,7 +32,10 @@ export function askServer(
   about: About,
 ): Promise<readonly Readonly<Record<string, unknown>>[]> {
   return client.read(async (transaction) => {
-    const rows = await transaction.objects(questionText(question), about);
+    const rows = await transaction.objects(questionText(question), {
+      vessel: "",
+      ...about,
+    });
     return rows.map((row) =>
       Object.fromEntries(Object.entries(row).map(([name, value]) => [name, plain(value)])),
     );

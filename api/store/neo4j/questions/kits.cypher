@@ -1,6 +1,7 @@
 // Which different spares kits does the fitted gear need? A kit: what of a model can be replaced at sea.
 // Parameter vessel: '' for the whole fleet, or one vessel's id. By hand: :param vessel => ''
-// Parts that interchange count as one (class: the least id among them); pairs marked unproven stay apart.
+// Parts that interchange count as one (class: the least id among them), where their pair merges: {merges} stands for
+// the text of parts/merges.cypher.
 MATCH (m:Model) WHERE m.id STARTS WITH 'Model:'
 WITH m, COUNT {
   (m)<-[:IS_MODEL]-(i:FittedItem)
@@ -10,7 +11,7 @@ WHERE items > 0
 MATCH (m)-[u:USES]->(p:Part) WHERE coalesce(u.fittableAtSea, true)
 WITH p, collect(DISTINCT [m.id, items]) AS models
 CALL (p) {
-  MATCH (p) ((x)-[i:INTERCHANGES_WITH WHERE coalesce(i.confidence, '') <> 'unproven']-(y)){0,} (q:Part)
+  MATCH (p) ((x)-[i:INTERCHANGES_WITH]-(y) WHERE {merges}){0,} (q:Part)
   RETURN min(q.id) AS class
 }
 UNWIND models AS model

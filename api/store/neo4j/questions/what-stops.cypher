@@ -1,7 +1,8 @@
 // Which gear stops when this part fails and no piece of it, or of one that interchanges with it, can be had?
+// {merges} stands for the text of parts/merges.cypher, with parameter vessel '' (the whole fleet's safety gear).
 // Parameter part: its id. Unstated: a failure stops the item; the part can be fitted at sea.
 MATCH (p:Part {id: $part})
-MATCH (p) ((x)-[i:INTERCHANGES_WITH WHERE coalesce(i.confidence, '') <> 'unproven']-(y)){0,} (q:Part)
+MATCH (p) ((x)-[i:INTERCHANGES_WITH]-(y) WHERE {merges}){0,} (q:Part)
 WITH DISTINCT q
 MATCH (q)<-[u:USES]-(m:Model)<-[:IS_MODEL]-(i:FittedItem)
 WHERE coalesce(u.fittableAtSea, true) AND coalesce(u.failureEffect, 'stop') = 'stop'
