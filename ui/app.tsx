@@ -1,4 +1,5 @@
 import { useEffect, useRef } from "react";
+import { ImaginedBar } from "./components/imagined/imagined-bar.tsx";
 import { readRoute, useHash } from "./routing/route.ts";
 import { AwayBar } from "./shell/away-bar.tsx";
 import { Masthead } from "./shell/masthead.tsx";
@@ -24,6 +25,7 @@ export function App() {
       <Masthead page={route.page} onSkip={() => main.current?.focus()} />
       <AwayBar />
       <main ref={main} tabIndex={-1} className={`page page-${route.page}`}>
+        <ImaginedBar page={route.page} query={route.query} />
         <PageOutlet route={route} />
       </main>
       <UndoBar />

@@ -6,6 +6,7 @@ import "./style/base.css";
 import "./style/masthead.css";
 import "./style/parts.css";
 import "./style/fields.css";
+import "./style/imagined.css";
 import "./style/tables.css";
 import "./style/pages.css";
 import "./style/records.css";

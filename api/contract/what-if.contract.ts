@@ -151,6 +151,24 @@ export const comparison = z
   })
   .meta({ id: "Comparison" });
 
+export const imaginedRequest = z.strictObject({ whatIf }).meta({ id: "ImaginedRequest" });
+
+/** What is imagined, in words, each with its place in the question. */
+export const imaginedAnswer = z
+  .object({
+    changes: z.array(
+      z.object({
+        list: z.enum(["models", "replace", "add", "remove", "rates", "loseSuppliers"]),
+        at: z.number().int().meta({ description: "Place in that list" }),
+        words: z.string(),
+      }),
+    ),
+    notices: z.array(z.string()),
+  })
+  .meta({ id: "ImaginedAnswer" });
+
+export type ImaginedRequest = z.infer<typeof imaginedRequest>;
+export type ImaginedAnswer = z.infer<typeof imaginedAnswer>;
 export type WhatIf = z.infer<typeof whatIf>;
 export type ListReading = z.infer<typeof listReading>;
 export type TypedReading = z.infer<typeof typedReading>;

@@ -6,6 +6,7 @@ import { doubtRoute } from "./doubt.route.ts";
 import { exportRoute } from "./export.route.ts";
 import { findRoute } from "./find.route.ts";
 import { historyRoutes } from "./history.route.ts";
+import { imaginedRoute } from "./imagined.route.ts";
 import { importRoute, importsRoute, undoRoute } from "./imports.route.ts";
 import { kitRoute } from "./kit.route.ts";
 import { minimumsRoute } from "./minimums.route.ts";
@@ -27,6 +28,7 @@ export const routes: readonly Route[] = [
   aboutRoute,
   overviewRoute,
   ...readinessRoutes,
+  imaginedRoute,
   findRoute,
   kitRoute,
   doubtRoute,

@@ -2,6 +2,7 @@ import { joinKey, keyPiece, type NodeId, type NodeKey } from "../../graph-schema
 import type { ProposedChange } from "../../importers/change-set.ts";
 import type { OrderAnswer, OrderRequest } from "../contract/order.contract.ts";
 import type { SavedOrders } from "../contract/orders.contract.ts";
+import { Problem } from "../errors/problem.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { type OrderWork, orderKit } from "./order-kit.ts";
 import { freeId } from "./records/free-id.ts";
@@ -10,7 +11,7 @@ import { plural } from "./words.ts";
 
 /**
  * Plans the order as `orderKit` does and keeps it: an Order per supplier, planned, as one change that can be undone.
- * Errors: those of `orderKit`.
+ * Errors: those of `orderKit`; `input-invalid` where the request imagines changes.
  */
 export async function saveOrders(
   store: GraphStore,
@@ -19,6 +20,13 @@ export async function saveOrders(
   writer: Writer,
   work: OrderWork = {},
 ): Promise<SavedOrders> {
+  if (request.whatIf !== undefined) {
+    throw new Problem(
+      "input-invalid",
+      "Orders are kept for the boat as it is; this one imagines changes. Ask for it without what is imagined, or make the changes first.",
+      { places: [{ pointer: "/whatIf", detail: "cannot be kept" }] },
+    );
+  }
   const order = await orderKit(store, request, today, work);
   const changes: ProposedChange[] = [];
   const saved: SavedOrders["saved"] = [];

@@ -9,6 +9,10 @@ export const pages = [
   { path: "choosing", ready: "Which make should the next one be?" },
   { path: "suppliers", ready: "What the best few cover" },
   { path: "crossing", ready: "The kit, and why" },
+  {
+    path: "crossing?vessel=Ysolvane&imagine=replace*Ysolvane: Primary winch, port aft*VG-52",
+    ready: "The kit, as it is and as imagined",
+  },
   { path: "order", ready: "Read with every order" },
   { path: "labels", ready: "Labels for lockers and bins" },
   { path: "import", ready: "Taken in so far" },

@@ -146,6 +146,7 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   tellAbout: (app) => request(app).get("/api/about"),
   surveyReadiness: (app) => request(app).get("/api/readiness"),
   imagineReadiness: (app) => request(app).post("/api/readiness").send({}),
+  describeImagined: (app) => request(app).post("/api/imagined").send({ whatIf: {} }),
   surveyGraph: (app) => request(app).get("/api/overview"),
   findSpares: (app) => request(app).get("/api/find?text=spring"),
   planKit: (app) => request(app).post("/api/kit").send({}),

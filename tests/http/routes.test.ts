@@ -15,6 +15,7 @@ import { standardiseAnswer } from "../../api/contract/standardise.contract.ts";
 import { dueAnswer } from "../../api/contract/stock.contract.ts";
 import { suppliersAnswer } from "../../api/contract/suppliers.contract.ts";
 import { voyageAnswer } from "../../api/contract/voyage.contract.ts";
+import { imaginedAnswer } from "../../api/contract/what-if.contract.ts";
 import { checked } from "./checked.ts";
 import { type SmallApp, smallApp } from "./small-app.ts";
 
@@ -193,6 +194,33 @@ describe("answers over HTTP", () => {
     expect(body.comparison?.changes).toEqual(["Starboard primary on Tamarisk is taken out."]);
     const nobody = await ask("Mizzen");
     expect([nobody.status, nobody.body.code]).toEqual([404, "not-found"]);
+  });
+
+  it("says in names what is imagined, where it is refused, and keeps no order of it", async () => {
+    const ask = (path: string, whatIf: object) => request(fleet.app).post(path).send({ whatIf });
+    const whatIf = {
+      rates: [{ part: "0040-07", times: 2 }],
+      add: [{ position: "Mast winch", model: "W40" }],
+    };
+    const body = checked(
+      await ask("/api/imagined", whatIf),
+      "/api/imagined",
+      "post",
+      imaginedAnswer,
+    );
+    expect(body.changes).toEqual([
+      { list: "add", at: 0, words: "Oakhollow W40, new, fitted as Mast winch on Tamarisk." },
+      { list: "rates", at: 0, words: "0040-07 fails 2 times as often." },
+    ]);
+    const refused = await ask("/api/imagined", {
+      loseSuppliers: ["Quayline", "Nobody"],
+    });
+    expect(refused.body).toMatchObject({
+      code: "not-found",
+      errors: [{ pointer: "/whatIf/loseSuppliers/1" }],
+    });
+    const kept = await ask("/api/orders", whatIf);
+    expect([kept.status, kept.body.code]).toEqual([400, "input-invalid"]);
   });
 
   it("plans the kit of the next crossing with its cautions", async () => {

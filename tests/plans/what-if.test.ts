@@ -168,6 +168,17 @@ describe("what if", () => {
   test.each<readonly [string, WhatIf, string, RegExp]>([
     ["an item that is not there", { remove: [{ item: "Mizzen" }] }, "not-found", /Port/],
     ["a model that is not there", { replace: [{ item: "Port", model: "X" }] }, "not-found", /W40/],
+    [
+      "the same position added twice",
+      {
+        add: [
+          { position: "Mast", model: "W40" },
+          { position: "mast", model: "W40" },
+        ],
+      },
+      "key-taken",
+      /"mast" on Ysolvane has gear already/,
+    ],
     ["a part on no list", { rates: [{ part: "NONE", times: 2 }] }, "not-found", /PAWL-1/],
     [
       "a list that is no parts list",

@@ -35,8 +35,22 @@ export function readRoute(hash: string): Route {
   return { page: isPage(path) ? path : "overview", query: new Map(new URLSearchParams(search)) };
 }
 
-/** The address of a route, without empty parameters. */
+/** What is imagined goes along from page to page. */
+const carried = "imagine";
+
+const carriedNow = (): string =>
+  typeof window === "undefined" ? "" : (readRoute(window.location.hash).query.get(carried) ?? "");
+
+/** The address of a route, without empty parameters; what is imagined here goes along unless the query says otherwise. */
 export function writeRoute(
+  page: PageName,
+  query: Iterable<readonly [string, string]> = [],
+): string {
+  return writePlainRoute(page, new Map([[carried, carriedNow()], ...query]));
+}
+
+/** The address of a route by itself, as for a label that outlasts what is imagined. */
+export function writePlainRoute(
   page: PageName,
   query: Iterable<readonly [string, string]> = [],
 ): string {

@@ -1,27 +1,16 @@
 import { Search } from "lucide-react";
-import { useEffect, useState } from "react";
+import { useState } from "react";
 import { ComboBox, Input, Label, ListBox, ListBoxItem, Popover } from "react-aria-components";
 import type { FindAnswer } from "../../api/contract/find.contract.ts";
 import { kindWord } from "../components/kind-words.ts";
+import { useRested } from "../components/use-rested.ts";
 import { ask } from "../data/ask.ts";
 import { useAnswer } from "../data/use-answer.ts";
 import { goTo, writeRoute } from "../routing/route.ts";
 import { hitAddress } from "./hit-address.ts";
 
-/** Rest of the fingers before a question is asked, in milliseconds. */
-const rest = 40;
 const shownHits = 8;
 const allOf = "everything found";
-
-/** The text once the fingers have rested. */
-function useRested(text: string): string {
-  const [rested, setRested] = useState(text);
-  useEffect(() => {
-    const timer = window.setTimeout(() => setRested(text.trim()), rest);
-    return () => window.clearTimeout(timer);
-  }, [text]);
-  return rested;
-}
 
 /** Search from every page: a part number, a name, a maker or a locker, answered while one types. */
 export function HeaderSearch() {

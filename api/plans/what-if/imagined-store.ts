@@ -1,5 +1,5 @@
 import { joinKey, keyPiece, mintNodeId, type NodeId } from "../../../graph-schema/index.ts";
-import type { WhatIf } from "../../contract/what-if.contract.ts";
+import type { ImaginedAnswer, WhatIf } from "../../contract/what-if.contract.ts";
 import { Problem } from "../../errors/problem.ts";
 import { dayOfIso } from "../../scoring/aboard/calendar.ts";
 import { type AddedLink, type AddedNode, addRows } from "../../scoring/snapshot/add-rows.ts";
@@ -22,17 +22,23 @@ export interface ImaginedStore {
   readonly store: GraphStore;
   /** What was imagined, in words. */
   readonly changes: readonly string[];
+  /** The same, each with its place in the question. */
+  readonly said: readonly Said[];
   readonly notices: readonly string[];
 }
 
 /** ISO day on which new gear is fitted: the same aboard every vessel, or told by vessel. */
 export type FittedOn = string | ((vessel: NodeId | undefined) => string);
 
+type Said = ImaginedAnswer["changes"][number];
+
 interface Scene {
   readonly snapshot: Snapshot;
   /** The vessel a word about an item means where it names none. */
   readonly vessel: number | undefined;
-  readonly words: string[];
+  readonly said: Said[];
+  /** Items added so far. */
+  readonly added: Set<NodeId>;
   /** ISO day on which new gear is fitted aboard a vessel. */
   readonly fittedOn: (vessel: number) => string;
 }
@@ -57,23 +63,52 @@ export async function imaginedStore(
       ? { nodes: [], links: [], notices: [] }
       : await typedModels(whatIf.models, await store.knownGraph());
   const known = addRows(whole, typed);
-  const words = (whatIf.models ?? []).map(
-    ({ maker, designation }) => `${maker} ${designation} is taken to exist.`,
+  const said = (whatIf.models ?? []).map(
+    ({ maker, designation }, at): Said => ({
+      list: "models",
+      at,
+      words: `${maker} ${designation} is taken to exist.`,
+    }),
   );
   const scene: Scene = {
     snapshot: known,
     vessel: vessel === undefined ? undefined : vesselByWord(known, vessel),
-    words,
+    said,
+    added: new Set(),
     fittedOn: (row) => (typeof fittedOn === "string" ? fittedOn : fittedOn(known.vessels.id[row])),
   };
-  const added = addRows(known, addedItems(scene, whatIf.add ?? []));
+  /** Works out each change of a list and keeps its words; what is refused is told with its place. */
+  const each = <One, Row>(
+    list: Said["list"],
+    changes: readonly One[] | undefined,
+    work: (one: One) => { readonly row: Row; readonly words: string },
+  ): Row[] =>
+    (changes ?? []).map((one, at) => {
+      try {
+        const { row, words } = work(one);
+        said.push({ list, at, words });
+        return row;
+      } catch (error) {
+        if (!(error instanceof Problem)) throw error;
+        throw new Problem(error.code, error.message, {
+          places: [{ pointer: `/whatIf/${list}/${at}`, detail: "this change is refused" }],
+          facts: error.facts,
+          cause: error,
+        });
+      }
+    });
+  const fresh = each("add", whatIf.add, (one) => addedItems(scene, one));
+  const added = addRows(known, {
+    nodes: fresh.flatMap(({ nodes }) => nodes),
+    links: fresh.flatMap(({ links }) => links),
+  });
   const imagined = imagine(
     { ...added, imaginedFrom: whole },
     {
-      replace: (whatIf.replace ?? []).map((one) => replaced(scene, one)),
-      removeItems: (whatIf.remove ?? []).map((one) => removed(scene, one)),
-      loseSuppliers: (whatIf.loseSuppliers ?? []).map((one) => lost(scene, one)),
-      rates: (whatIf.rates ?? []).flatMap((one) => rated(scene, one)),
+      replace: each("replace", whatIf.replace, (one) => replaced(scene, one)),
+      removeItems: each("remove", whatIf.remove, (one) => removed(scene, one)),
+      loseSuppliers: each("loseSuppliers", whatIf.loseSuppliers, (one) => lost(scene, one)),
+      rates: each("rates", whatIf.rates, (one) => rated(scene, one)).flat(),
       // Each replacement says its own.
       fittedOnDay: Number.NaN,
     },
@@ -92,7 +127,7 @@ export async function imaginedStore(
       return typeof member === "function" ? member.bind(target) : member;
     },
   });
-  return { store: proxy, changes: words, notices: typed.notices };
+  return { store: proxy, changes: said.map(({ words }) => words), said, notices: typed.notices };
 }
 
 /** One vessel's picture of what was imagined, departing from that vessel's picture as it is. */
@@ -119,32 +154,30 @@ export function modelWords({ models, makers }: Snapshot, model: number): string 
 }
 
 function replaced(scene: Scene, one: NonNullable<WhatIf["replace"]>[number]) {
-  const { snapshot, words } = scene;
+  const { snapshot } = scene;
   const item = itemOf(scene, one);
   const model = modelByWord(snapshot, one.model);
-  words.push(
-    `${positionWords(snapshot, item)}: ${modelWords(snapshot, model)}, new, in place of ${modelWords(snapshot, snapshot.items.model[item] ?? -1)}.`,
-  );
   const vessel = snapshot.items.vessel[item] ?? -1;
-  return { item, model, fittedOnDay: dayOfIso(scene.fittedOn(vessel)) };
+  return {
+    row: { item, model, fittedOnDay: dayOfIso(scene.fittedOn(vessel)) },
+    words: `${positionWords(snapshot, item)}: ${modelWords(snapshot, model)}, new, in place of ${modelWords(snapshot, snapshot.items.model[item] ?? -1)}.`,
+  };
 }
 
-function removed(scene: Scene, one: NonNullable<WhatIf["remove"]>[number]): number {
-  const item = itemOf(scene, one);
-  scene.words.push(`${positionWords(scene.snapshot, item)} is taken out.`);
-  return item;
+function removed(scene: Scene, one: NonNullable<WhatIf["remove"]>[number]) {
+  const row = itemOf(scene, one);
+  return { row, words: `${positionWords(scene.snapshot, row)} is taken out.` };
 }
 
-function lost({ snapshot, words }: Scene, word: string): number {
-  const supplier = supplierByWord(snapshot, word);
-  words.push(`${snapshot.suppliers.name[supplier] ?? ""} no longer sells.`);
-  return supplier;
+function lost({ snapshot }: Scene, word: string) {
+  const row = supplierByWord(snapshot, word);
+  return { row, words: `${snapshot.suppliers.name[row] ?? ""} no longer sells.` };
 }
 
 function rated(
-  { snapshot, words }: Scene,
+  { snapshot }: Scene,
   one: NonNullable<WhatIf["rates"]>[number],
-): RateChange[] {
+): { readonly row: readonly RateChange[]; readonly words: string } {
   const part = partByWord(snapshot, one.part);
   const model = one.model === undefined ? undefined : modelByWord(snapshot, one.model);
   const { uses } = snapshot;
@@ -163,15 +196,17 @@ function rated(
   }
   const where = model === undefined ? "" : ` in ${modelWords(snapshot, model)}`;
   const { times, rate, basis } = one;
-  const said =
+  const how =
     times === undefined ? `fails ${rate} times per ${basis}` : `fails ${times} times as often`;
-  words.push(`${snapshot.parts.partNumber[part] ?? ""}${where} ${said}.`);
   const code = { "1000 hours": 1, year: 2, "1000 operations": 3 } as const;
-  return lines.map((line) =>
-    times !== undefined
-      ? { kind: "times", line, factor: times }
-      : { kind: "rate", line, rate: rate ?? 0, basis: code[basis ?? "year"] },
-  );
+  return {
+    row: lines.map((line) =>
+      times !== undefined
+        ? { kind: "times", line, factor: times }
+        : { kind: "rate", line, rate: rate ?? 0, basis: code[basis ?? "year"] },
+    ),
+    words: `${snapshot.parts.partNumber[part] ?? ""}${where} ${how}.`,
+  };
 }
 
 /** Vessel and position of added gear; "Vessel: position" names both where no vessel is given. */
@@ -197,52 +232,52 @@ function placed(
 }
 
 /** Fitted items that are added: new, their services done on the day they are fitted. */
-function addedItems(
-  scene: Scene,
-  list: NonNullable<WhatIf["add"]>,
-): { nodes: AddedNode[]; links: AddedLink[] } {
-  const { snapshot, words } = scene;
+function addedItems(scene: Scene, one: NonNullable<WhatIf["add"]>[number]) {
+  const { snapshot } = scene;
   const nodes: AddedNode[] = [];
   const links: AddedLink[] = [];
-  for (const one of list) {
-    const { vessel, position: wanted } = placed(scene, one);
-    const model = modelByWord(snapshot, one.model);
-    const fittedOn = scene.fittedOn(vessel);
-    const duties = (one.serves ?? []).map((word) => functionByWord(snapshot, word, vessel));
-    const count = one.count ?? 1;
-    words.push(
-      `${count === 1 ? "" : `${count} × `}${modelWords(snapshot, model)}, new, fitted as ${wanted} on ${snapshot.vessels.name[vessel] ?? ""}${duties.length === 0 ? "" : ` to serve ${duties.map((row) => snapshot.functions.name[row]).join(", ")}`}.`,
-    );
-    for (let at = 1; at <= count; at++) {
-      const position = count === 1 ? wanted : `${wanted} ${at}`;
-      const key = joinKey(keyPiece(snapshot.vessels.name[vessel] ?? ""), keyPiece(position));
-      const id = mintNodeId("FittedItem", key);
-      if (snapshot.items.id.includes(id)) {
-        throw new Problem(
-          "key-taken",
-          `A position is fitted once; "${position}" on ${snapshot.vessels.name[vessel] ?? ""} has gear already. Replace it instead, or give another position.`,
-        );
-      }
-      const figures = Object.entries({
-        hoursPerDay: one.hoursPerDay,
-        operationsPerDay: one.operationsPerDay,
-      }).flatMap(([name, value]) => (value === undefined ? [] : [[name, value] as const]));
-      nodes.push({
-        label: "FittedItem",
-        id,
-        properties: { position, fittedOn, hoursRun: 0, ...Object.fromEntries(figures) },
-      });
-      const link = (type: AddedLink["type"], to: NodeId | undefined, properties = {}): void => {
-        if (to !== undefined) links.push({ type, from: id, to, properties });
-      };
-      link("FITTED_ON", snapshot.vessels.id[vessel]);
-      link("IS_MODEL", snapshot.models.id[model]);
-      for (const row of duties) link("SERVES", snapshot.functions.id[row]);
-      snapshot.services.model.forEach((of, service) => {
-        if (of !== model) return;
-        link("SERVICED", snapshot.services.id[service], { lastDone: fittedOn, lastDoneHours: 0 });
-      });
+  const { vessel, position: wanted } = placed(scene, one);
+  const model = modelByWord(snapshot, one.model);
+  const fittedOn = scene.fittedOn(vessel);
+  const duties = (one.serves ?? []).map((word) => functionByWord(snapshot, word, vessel));
+  const count = one.count ?? 1;
+  for (let at = 1; at <= count; at++) {
+    const position = count === 1 ? wanted : `${wanted} ${at}`;
+    const key = joinKey(keyPiece(snapshot.vessels.name[vessel] ?? ""), keyPiece(position));
+    const id = mintNodeId("FittedItem", key);
+    if (snapshot.items.id.includes(id) || scene.added.has(id)) {
+      throw new Problem(
+        "key-taken",
+        `A position is fitted once; "${position}" on ${snapshot.vessels.name[vessel] ?? ""} has gear already. Replace it instead, or give another position.`,
+      );
     }
+    scene.added.add(id);
+    const figures = Object.entries({
+      hoursPerDay: one.hoursPerDay,
+      operationsPerDay: one.operationsPerDay,
+    }).flatMap(([name, value]) => (value === undefined ? [] : [[name, value] as const]));
+    nodes.push({
+      label: "FittedItem",
+      id,
+      properties: { position, fittedOn, hoursRun: 0, ...Object.fromEntries(figures) },
+    });
+    const link = (type: AddedLink["type"], to: NodeId | undefined, properties = {}): void => {
+      if (to !== undefined) links.push({ type, from: id, to, properties });
+    };
+    link("FITTED_ON", snapshot.vessels.id[vessel]);
+    link("IS_MODEL", snapshot.models.id[model]);
+    for (const row of duties) link("SERVES", snapshot.functions.id[row]);
+    snapshot.services.model.forEach((of, service) => {
+      if (of !== model) return;
+      link("SERVICED", snapshot.services.id[service], { lastDone: fittedOn, lastDoneHours: 0 });
+    });
   }
-  return { nodes, links };
+  const serving =
+    duties.length === 0
+      ? ""
+      : ` to serve ${duties.map((row) => snapshot.functions.name[row]).join(", ")}`;
+  return {
+    row: { nodes, links },
+    words: `${count === 1 ? "" : `${count} × `}${modelWords(snapshot, model)}, new, fitted as ${wanted} on ${snapshot.vessels.name[vessel] ?? ""}${serving}.`,
+  };
 }

@@ -1,5 +1,6 @@
 import type { ChooseRequest } from "../../../api/contract/choose.contract.ts";
 import type { RecordDocument } from "../../../api/contract/records.contract.ts";
+import { imagining } from "../../components/imagined/imagined-changes.ts";
 import { ownerOf } from "../records/record-columns.ts";
 
 /** Items of one make on one vessel: what one replaces together. */
@@ -29,5 +30,5 @@ export function choiceQuestion(query: ReadonlyMap<string, string>): ChooseReques
   const replace = (query.get("items") ?? "").split(",").filter((id) => id !== "");
   const vessel = query.get("vessel");
   if (replace.length === 0) return undefined;
-  return { replace, ...(vessel === undefined ? {} : { vessel }) };
+  return imagining({ replace, ...(vessel === undefined ? {} : { vessel }) }, query);
 }

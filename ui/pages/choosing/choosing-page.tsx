@@ -3,6 +3,7 @@ import type { ChooseAnswer } from "../../../api/contract/choose.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
 import { measureText, plural } from "../../components/figures.ts";
+import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -174,6 +175,7 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
           onChange={(id) => pick(makes.find((make) => make.key === id))}
         />
       </div>
+      <ImagineDeed query={query} vessel={query.get("vessel")} />
       {items.total === 0 && !items.isWaiting && (
         <p>
           <a href={writeRoute("import")}>Import a list of gear</a> first.

@@ -1,5 +1,6 @@
 import type { StandardiseRequest } from "../../../api/contract/standardise.contract.ts";
 import { minorDigits } from "../../../graph-schema/minor-digits.ts";
+import { whatIfOf } from "../../components/imagined/imagined-changes.ts";
 import type { Preferences } from "../../data/preferences.ts";
 
 /** What changing makes is weighed with: money in whole units of the planning currency, as typed. */
@@ -44,7 +45,9 @@ export function standardQuestion(
   const scale = 10 ** minorDigits(currency ?? "EUR");
   const minor = (amount: number) => Math.round(amount * scale);
   const vessel = query.get("fleet");
+  const whatIf = whatIfOf(query);
   return {
+    ...(whatIf === undefined ? {} : { whatIf }),
     budgetMinor: minor(terms.budget),
     horizonYears: terms.years,
     supplierYearlyMinor: minor(terms.supplierYearly),

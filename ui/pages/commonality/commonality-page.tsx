@@ -7,6 +7,9 @@ import type {
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { dayText, plural } from "../../components/figures.ts";
+import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
+import { imagining } from "../../components/imagined/imagined-changes.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { useIsPrinting } from "../../components/use-printing.ts";
 import { ask, post } from "../../data/ask.ts";
@@ -30,7 +33,7 @@ const requestOf = (query: ReadonlyMap<string, string>): CommonalityRequest => {
 
 /** How alike is our gear, and how many kits of spares does it need? */
 export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
-  const request = requestOf(query);
+  const request = imagining(requestOf(query), query);
   const key = `commonality ${JSON.stringify(request)}`;
   const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
@@ -84,6 +87,8 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
         <>
           <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
+          <SideBySide comparison={value.comparison} of="Commonality" />
+          <ImagineDeed query={query} vessel={value.scope.vessel?.id} />
           <div className="heading-line off-paper">
             {filter}
             <Button className="quiet" onPress={() => window.print()}>

@@ -6,6 +6,8 @@ import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
 import { dayText, moneyAmountText, plural } from "../../components/figures.ts";
+import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { massText, massUnit, roomText, roomUnit } from "../../components/units.ts";
 import { useIsPrinting } from "../../components/use-printing.ts";
@@ -128,6 +130,8 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
           </p>
           <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
           <Answered sentence={kit.sentence} waiting={answer.waiting} />
+          <SideBySide comparison={kit.comparison} of="The kit" />
+          <ImagineDeed query={query} vessel={kit.vessel.id} />
           <div className="pair pair-question">
             <QuestionForm answer={kit} overview={overview.value} query={query} />
             <div>

@@ -5,6 +5,7 @@ import type { KitRequest } from "../../../api/contract/kit.contract.ts";
 import { Drawing } from "../../charts/drawing.tsx";
 import { layOutTornado } from "../../charts/tornado.ts";
 import { objectiveText, plural } from "../../components/figures.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { ProblemNote } from "../../components/notice.tsx";
 import { Picture } from "../../components/picture.tsx";
 import { EvidenceSign } from "../../components/signs.tsx";
@@ -131,6 +132,7 @@ export function DoubtSection({ request }: { readonly request: KitRequest }) {
       ) : (
         <>
           <p>{answer.value.sentence}</p>
+          <SideBySide comparison={answer.value.comparison} of="What doubt costs" />
           <Tornado answer={answer.value} />
           <p className="said">{answer.value.rough.words}</p>
         </>

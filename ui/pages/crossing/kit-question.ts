@@ -1,4 +1,5 @@
 import type { KitRequest } from "../../../api/contract/kit.contract.ts";
+import { whatIfOf } from "../../components/imagined/imagined-changes.ts";
 import { readRates } from "./money-terms.ts";
 
 type Query = ReadonlyMap<string, string>;
@@ -33,7 +34,9 @@ export function kitQuestion(query: Query): KitRequest {
     ...(passage === undefined ? {} : { passage }),
     ...(comfort === undefined ? {} : { comfort }),
   };
+  const whatIf = whatIfOf(query);
   return {
+    ...(whatIf === undefined ? {} : { whatIf }),
     ...(vessel === undefined ? {} : { vessel }),
     ...(crossing === undefined ? {} : { crossing }),
     ...(daysExpected === undefined ? {} : { daysExpected }),

@@ -2,6 +2,7 @@ import type { KitRequest } from "../../../api/contract/kit.contract.ts";
 import type { MinimumsAnswer } from "../../../api/contract/minimums.contract.ts";
 import { AskedSection } from "../../components/asked-section.tsx";
 import { wholeText } from "../../components/figures.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -124,6 +125,7 @@ export function MinimumsSection({
       {(answer) => (
         <>
           <Answered sentence={answer.sentence} waiting={false} />
+          <SideBySide comparison={answer.comparison} of="The minimum lists" />
           {answer.lists.map((list) => (
             <ListTable key={list.id} list={list} />
           ))}

@@ -10,6 +10,7 @@ import {
   sufficiencyText,
   wholeText,
 } from "../../components/figures.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -115,6 +116,7 @@ function Result({ answer, said }: { readonly answer: PrepareAnswer; readonly sai
   return (
     <>
       <Answered sentence={answer.sentence} waiting={false} />
+      <SideBySide comparison={answer.comparison} of="Work before leaving" />
       <p className="said">
         {plural(answer.looked, "piece")} of work tried. {allWords(answer)}
       </p>

@@ -2,6 +2,7 @@ import type { KitRequest } from "../../../api/contract/kit.contract.ts";
 import type { SimulationAnswer } from "../../../api/contract/simulation.contract.ts";
 import { AskedSection } from "../../components/asked-section.tsx";
 import { measureText, wholeText } from "../../components/figures.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices } from "../../components/notice.tsx";
 import { besideShareText, shareWithRange } from "../../components/share-text.ts";
 import { TierSign } from "../../components/signs.tsx";
@@ -100,6 +101,7 @@ function Result({
   return (
     <>
       <Answered sentence={answer.sentence} waiting={false} />
+      <SideBySide comparison={answer.comparison} of="The crossing played" />
       <p className="said">Shares of the crossings played, each with its 95 % interval.</p>
       <DataTable
         caption="No part runs short, by tier"

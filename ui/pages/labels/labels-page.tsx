@@ -10,7 +10,7 @@ import { ask } from "../../data/ask.ts";
 import { usePreferences } from "../../data/preferences.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { useRecords } from "../../data/use-records.ts";
-import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { changeQuery, writePlainRoute, writeRoute } from "../../routing/route.ts";
 import { type Place, placesOf } from "../lockers/stowage.ts";
 import { dealLabels, type LabelSheet, labelSheets } from "./label-sheets.ts";
 import { SquareCode } from "./square-code.tsx";
@@ -50,7 +50,7 @@ function Label({
   return (
     <div className="label" data-small={sheet.height < 26 || undefined}>
       <SquareCode
-        text={`${address}/${writeRoute("lockers", [["locker", place.id]])}`}
+        text={`${address}/${writePlainRoute("lockers", [["locker", place.id]])}`}
         name={`Code of ${place.path}`}
       />
       <p className="label-words">

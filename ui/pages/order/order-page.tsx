@@ -4,6 +4,8 @@ import { Button } from "react-aria-components";
 import type { OrderAnswer } from "../../../api/contract/order.contract.ts";
 import type { ProblemDocument } from "../../../api/contract/problem.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
+import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { useIsPrinting } from "../../components/use-printing.ts";
 import { post } from "../../data/ask.ts";
@@ -70,6 +72,8 @@ function OrderView({
       ) : (
         <>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
+          <SideBySide comparison={value.comparison} of="The order" />
+          <ImagineDeed query={query} vessel={value.vessel.id} />
           <div className="deed off-paper">
             <Button
               className="act"
@@ -81,8 +85,11 @@ function OrderView({
             <KeepDeed
               request={request}
               count={value.sheets.length}
-              isOff={answer.waiting || answer.problem !== undefined}
+              isOff={answer.waiting || answer.problem !== undefined || request.whatIf !== undefined}
             />
+            {request.whatIf !== undefined && (
+              <span className="deed-note">What is imagined cannot be kept.</span>
+            )}
             <a href={writeRoute("crossing", query)}>Back to the kit</a>
           </div>
         </>

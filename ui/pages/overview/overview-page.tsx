@@ -2,10 +2,13 @@ import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { ReadinessAnswer } from "../../../api/contract/readiness.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { dayText, plural, wholeText } from "../../components/figures.ts";
+import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
+import { whatIfOf } from "../../components/imagined/imagined-changes.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
-import { ask } from "../../data/ask.ts";
+import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { writeRoute } from "../../routing/route.ts";
 import { VesselReadinessBlock } from "./vessel-readiness.tsx";
@@ -177,7 +180,7 @@ function Readiness({ answer }: { readonly answer: ReadinessAnswer }) {
 }
 
 /** What needs attention before the next crossing, what is on file, and the first useful step where nothing is. */
-export function OverviewPage() {
+export function OverviewPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
   const answer = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );
@@ -185,10 +188,15 @@ export function OverviewPage() {
   const isEmpty =
     overview !== undefined && overview.vessels.length === 0 && countOf(overview, "Part") === 0;
   const hasVessels = overview !== undefined && overview.vessels.length > 0;
+  const whatIf = whatIfOf(query);
   const readiness = useAnswer<ReadinessAnswer | undefined>(
-    hasVessels ? "readiness" : "no readiness",
-    (signal) =>
-      hasVessels ? ask<ReadinessAnswer>("/api/readiness", { signal }) : Promise.resolve(undefined),
+    hasVessels ? `readiness ${JSON.stringify(whatIf ?? null)}` : "no readiness",
+    (signal) => {
+      if (!hasVessels) return Promise.resolve(undefined);
+      return whatIf === undefined
+        ? ask<ReadinessAnswer>("/api/readiness", { signal })
+        : post<ReadinessAnswer>("/api/readiness", { whatIf }, signal);
+    },
   );
   if (overview === undefined)
     return (
@@ -226,7 +234,12 @@ export function OverviewPage() {
           {readiness.problem !== undefined && (
             <ProblemNote problem={readiness.problem} again={readiness.again} />
           )}
+          <SideBySide comparison={readiness.value?.comparison} of="Readiness" />
+          <ImagineDeed query={query} />
           {readiness.value !== undefined && <Readiness answer={readiness.value} />}
+          {whatIf !== undefined && (
+            <p className="said">What follows is as on file, without what is imagined.</p>
+          )}
           <Crossings overview={overview} />
           <Contents overview={overview} />
           {readiness.value !== undefined && (

@@ -6,6 +6,9 @@ import type {
 import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
 import { plural } from "../../components/figures.ts";
+import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
+import { imagining } from "../../components/imagined/imagined-changes.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
@@ -29,7 +32,7 @@ const leastWords = ({ least }: SuppliersAnswer): string => {
 /** Which suppliers cover the most of our gear, and what hangs on one of them alone? */
 export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
   const vessel = query.get("vessel");
-  const request: SuppliersRequest = vessel === undefined ? {} : { vessel };
+  const request: SuppliersRequest = imagining(vessel === undefined ? {} : { vessel }, query);
   const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );
@@ -48,6 +51,8 @@ export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, s
       ) : (
         <>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
+          <SideBySide comparison={value.comparison} of="Suppliers" />
+          <ImagineDeed query={query} vessel={value.scope.vessel?.id} />
           <div className="settings">
             <Choice
               label="Vessel"
