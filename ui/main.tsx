@@ -11,6 +11,7 @@ import "./style/tables.css";
 import "./style/pages.css";
 import "./style/records.css";
 import "./style/charts.css";
+import "./style/choosing.css";
 import "./style/pictures.css";
 import "./style/print.css";
 import "./style/paper.css";

@@ -1,17 +1,15 @@
-import { readFileSync } from "node:fs";
-import { type Command, InvalidArgumentError } from "commander";
-import { needNames } from "../../graph-schema/index.ts";
+import type { Command } from "commander";
 import { chooseRequest } from "../contract/choose.contract.ts";
-import { Problem } from "../errors/problem.ts";
 import { chooseGear } from "../plans/choose-gear.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
+import { readNeed } from "./read-need.ts";
 import { given, readNumber } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showChoice } from "./show-choice.ts";
 import { today } from "./today.ts";
-import { readDocument } from "./what-if-options.ts";
+import { typedMake } from "./typed-make.ts";
 
 interface ChooseOptions extends KitOptions {
   readonly for?: readonly string[];
@@ -23,49 +21,35 @@ interface ChooseOptions extends KitOptions {
   readonly operations?: number;
   readonly need?: Readonly<Record<string, number>>;
   readonly candidate?: readonly string[];
+  readonly leaveOut?: readonly string[];
   readonly typed?: readonly string[];
   readonly turning: boolean;
 }
 
 const gather = (text: string, known: readonly string[] = []): readonly string[] => [...known, text];
 
-/** `--need workingLoadKg=1500`, gathered. */
+/** `--need "working load=1500 kg"`, gathered. */
 function gatherNeed(
   text: string,
   known: Readonly<Record<string, number>> = {},
 ): Readonly<Record<string, number>> {
-  const [name = "", figure = ""] = text.split("=").map((piece) => piece.trim());
-  if (!needNames.some((need) => need === name) || figure === "") {
-    throw new InvalidArgumentError(
-      `It must be written as workingLoadKg=1500; the needs are ${needNames.join(", ")}.`,
-    );
-  }
-  return { ...known, [name]: readNumber(figure) };
+  const [name, figure] = readNeed(text);
+  return { ...known, [name]: figure };
 }
 
-/** A candidate's JSON, in which `partsFile` and `offersFile` may stand for lists kept beside it. */
-function typedCandidate(path: string): unknown {
-  const document = readDocument(path, "A candidate typed in");
-  if (typeof document !== "object" || document === null || Array.isArray(document)) return document;
-  const { partsFile, offersFile, ...rest } = document as Record<string, unknown>;
-  return {
-    ...rest,
-    ...(typeof partsFile === "string" ? { partsCsv: textOf(partsFile) } : {}),
-    ...(typeof offersFile === "string" ? { offersCsv: textOf(offersFile) } : {}),
-  };
-}
-
-function textOf(path: string): string {
-  try {
-    return readFileSync(path, "utf8");
-  } catch (cause) {
-    throw new Problem(
-      "file-unreadable",
-      `A candidate's list is read from a file, and ${path} cannot be read. Check the name.`,
-      { cause },
-    );
-  }
-}
+/** The option that a place in the request came from. */
+const optionNames: Readonly<Record<string, string>> = {
+  "": "--for or --new",
+  "/position": "--new",
+  "/position/name": "--new",
+  "/position/category": "--category",
+  "/position/count": "--count",
+  "/position/serves": "--serves",
+  "/position/hoursPerDay": "--hours",
+  "/position/operationsPerDay": "--operations",
+  "/candidates": "--candidate",
+  "/without": "--leave-out",
+};
 
 export function addChooseCommand(program: Command): void {
   addKitOptions(
@@ -82,13 +66,14 @@ export function addChooseCommand(program: Command): void {
     .option("--operations <number>", "operations a day of the new gear", readNumber)
     .option(
       "--need <figure>",
-      "what it must meet, such as workingLoadKg=1500; by default what is fitted now can do",
+      'what it must meet, such as "working load=1500 kg"; by default what is fitted now can do',
       gatherNeed,
     )
     .option("--candidate <model>", "a model to weigh; all of the kind when absent", gather)
+    .option("--leave-out <model>", "a model not to weigh; repeat it for several", gather)
     .option(
-      "--typed <file>",
-      "a candidate that is in no catalogue, as JSON; partsFile names its parts list",
+      "--typed <make>",
+      'a make on no list here: "Maker / OX-1; 1500 EUR; working load=1000 kg; parts=FILE.csv", or a JSON file',
       gather,
     )
     .option("--no-turning", "do not look for what would turn the verdict")
@@ -114,12 +99,13 @@ export function addChooseCommand(program: Command): void {
                   }),
             needs: options.need,
             candidates: options.candidate,
-            typed: options.typed?.map(typedCandidate),
+            without: options.leaveOut,
+            typed: options.typed?.map(typedMake),
             turning: options.turning ? undefined : false,
           }),
         },
         "The choice asked for",
-        (pointer) => (pointer === "" ? "--for or --new" : kitOptionName(pointer)),
+        (pointer) => optionNames[pointer] ?? kitOptionName(pointer),
       );
       const graph = await openForReading(options);
       try {

@@ -106,6 +106,7 @@ export function showChoice(answer: ChooseAnswer): void {
   sayWords(
     `${answer.vessel.name}, ${answer.crossing.name}: departs ${answer.crossing.departs}, ${answer.crossing.daysLongest} days at longest. Today's kit: ${answer.before.kit === null ? "unknown" : moneyWords(answer.before.kit.minor, answer.before.kit.currency)}; ${groupDigits(answer.before.parts)} different parts, ${answer.before.kits} spares kits, ${answer.before.suppliers} suppliers at least.`,
   );
+  for (const list of answer.lists) sayWords(list.sentence);
   for (const need of position.needs) {
     sayWords(
       `Needs ${need.need} ${need.rule === "equal" ? "of exactly" : "at least"} ${need.value} ${need.unit} (${need.from}).`,

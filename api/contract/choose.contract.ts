@@ -36,6 +36,11 @@ export const chooseRequest = z
       .max(50)
       .optional()
       .meta({ description: "Models to weigh; all of the category in the catalogue when absent" }),
+    without: z
+      .array(word)
+      .max(200)
+      .optional()
+      .meta({ description: "Models of the catalogue to leave out" }),
     typed: z
       .array(typedModel)
       .max(20)

@@ -107,6 +107,7 @@ export async function chooseGear(
       units: scene.units,
       candidates,
       rejected: rejected.length,
+      lists,
       turning: turns,
       tier: tierNames[variedTier(weighing)],
       tried,
@@ -170,7 +171,7 @@ async function catalogue(
   };
 }
 
-/** Models to weigh: those named, else all of the category; those typed in always. */
+/** Models to weigh: those named, else all of the category, without those left out; those typed in always. */
 function candidateModels(
   snapshot: Snapshot,
   { category }: ChoiceScene,
@@ -183,8 +184,10 @@ function candidateModels(
     [...snapshot.models.id.keys()].filter(
       (model) => (snapshot.models.category[model] ?? "").trim().toLowerCase() === wanted,
     );
+  const leftOut = new Set((request.without ?? []).map((word) => modelByWord(snapshot, word)));
+  const kept = named.filter((model) => !leftOut.has(model));
   const name = (model: number): string => modelReference(snapshot, model).name;
-  return [...new Set([...named, ...typed])].sort((a, b) => (name(a) < name(b) ? -1 : 1));
+  return [...new Set([...kept, ...typed])].sort((a, b) => (name(a) < name(b) ? -1 : 1));
 }
 
 /** Cheapest boat first; then those whose kit is known; equals by name. */

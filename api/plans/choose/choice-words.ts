@@ -113,6 +113,7 @@ interface VerdictFacts {
   /** In order, cheapest boat first. */
   readonly candidates: readonly Candidate[];
   readonly rejected: number;
+  readonly lists: ChooseAnswer["lists"];
   readonly turning: ChooseAnswer["turning"];
   /** The tier whose target was varied. */
   readonly tier: string;
@@ -135,6 +136,7 @@ export function choiceVerdict(facts: VerdictFacts): string {
     `${extraWords(winner)} ${varietyWords(winner)} ${supplyWords(winner)}`,
     ...(second === undefined ? [] : [secondWords(winner, second)]),
     ...evidenceCaution(winner, second),
+    ...unreadCaution(winner, facts.lists),
     ...unknownWords(facts.candidates),
     ...turnedWords(facts, winner),
     ...(second === undefined ? [] : [facts.tried]),
@@ -182,6 +184,15 @@ function evidenceCaution(winner: Candidate, second: Candidate | undefined): stri
     `Beware: ${winner.partsWithoutEvidence} of ${winner.partsListed} parts of the ${winner.model.name} have no evidence of failing, against ${second.partsWithoutEvidence} of ${second.partsListed}, and parts without evidence are not provided for; so its kit may look cheaper than it is.`,
   ];
 }
+
+/** Parts of a list that could not be read are in no kit: say so where that may have won. */
+const unreadCaution = ({ model }: Candidate, lists: ChooseAnswer["lists"]): string[] =>
+  lists
+    .filter((list) => list.model === model.name && list.list === "parts" && list.rows.rejected > 0)
+    .map(
+      ({ rows }) =>
+        `Beware: ${rows.rejected} of ${plural(rows.read, "row")} of the parts list of the ${model.name} could not be read and ask for no spares; so its kit may look cheaper than it is.`,
+    );
 
 /** Why some cannot be ranked; those with one reason in common in one sentence. */
 function unknownWords(candidates: readonly Candidate[]): string[] {

@@ -43,8 +43,10 @@ function readWords({ kind, proposal, columnsInFront }: TypedList, model: string)
       ? "every column was understood"
       : `not understood, and left out: ${unknown.map(({ header, column }) => (header === "" ? `column ${column - columnsInFront + 1}` : `"${header}"`)).join(", ")}`;
   const many =
-    rows.accepted === rows.read
-      ? `all ${rows.read === 1 ? "of its one row" : `${rows.read} rows`}`
-      : `${rows.accepted} of ${plural(rows.read, "row")}`;
+    rows.read === 1 && rows.accepted === 1
+      ? "its one row"
+      : rows.accepted === rows.read
+        ? `all ${rows.read} rows`
+        : `${rows.accepted} of ${plural(rows.read, "row")}`;
   return `Of the ${kind} list of ${model} ${many} ${rows.accepted === 1 ? "is" : "are"} taken${refused}${aside}; ${columns}.`;
 }

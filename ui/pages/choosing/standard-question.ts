@@ -1,6 +1,6 @@
 import type { StandardiseRequest } from "../../../api/contract/standardise.contract.ts";
-import { minorDigits } from "../../../graph-schema/minor-digits.ts";
 import { whatIfOf } from "../../components/imagined/imagined-changes.ts";
+import { inMinor } from "../../components/money.ts";
 import type { Preferences } from "../../data/preferences.ts";
 
 /** What changing makes is weighed with: money in whole units of the planning currency, as typed. */
@@ -35,15 +35,14 @@ export const standardTerms = (query: ReadonlyMap<string, string>): StandardTerms
   fitting: figure(query.get("fitting"), 1e9, usualTerms.fitting),
 });
 
-/** The question for the terms: of one vessel where the address names it, in the reader's currency and rates. */
+/** The question for the terms: of one vessel where the address names it, at the reader's rates. `currency` is that of the terms. */
 export function standardQuestion(
   query: ReadonlyMap<string, string>,
   set: Preferences,
+  currency: string,
 ): StandardiseRequest {
   const terms = standardTerms(query);
-  const currency = set.currency === "" ? undefined : set.currency;
-  const scale = 10 ** minorDigits(currency ?? "EUR");
-  const minor = (amount: number) => Math.round(amount * scale);
+  const minor = (amount: number) => inMinor(amount, currency);
   const vessel = query.get("fleet");
   const whatIf = whatIfOf(query);
   return {
@@ -54,7 +53,7 @@ export function standardQuestion(
     kitYearlyMinor: minor(terms.kitYearly),
     fittingMinor: minor(terms.fitting),
     ...(vessel === undefined ? {} : { vessel }),
-    ...(currency === undefined ? {} : { currency }),
+    currency,
     ...(set.rates.length === 0
       ? {}
       : {

@@ -25,20 +25,20 @@ const every = "every";
 function Inputs({
   query,
   vessels,
+  currency,
 }: {
   readonly query: Query;
   readonly vessels: readonly Vessel[];
+  readonly currency: string;
 }) {
-  const { currency } = usePreferences();
   const terms = standardTerms(query);
-  const unit = currency === "" ? "" : `, ${currency}`;
   const money = (label: string, name: string, field: keyof typeof usualTerms) => (
     <NumberBox
-      label={`${label}${unit}`}
+      label={`${label}, ${currency}`}
       value={terms[field]}
       min={0}
       max={1e9}
-      decimals={minorDigits(currency === "" ? "EUR" : currency)}
+      decimals={minorDigits(currency)}
       onChange={(value) =>
         changeQuery({ [name]: value === usualTerms[field] ? "" : String(value) })
       }
@@ -129,11 +129,15 @@ function Result({ answer, query }: { readonly answer: StandardiseAnswer; readonl
 export function StandardSection({
   query,
   vessels,
+  planning,
 }: {
   readonly query: Query;
   readonly vessels: readonly Vessel[];
+  /** The currency of most offers: money is in it where the reader has set none. */
+  readonly planning: string;
 }) {
   const set = usePreferences();
+  const currency = set.currency === "" ? planning : set.currency;
   useIsPrinting();
   return (
     <AskedSection<StandardiseAnswer>
@@ -143,8 +147,8 @@ export function StandardSection({
       deed="Work out what to keep and change"
       working="Weighing makes against each other, up to half a minute; leaving the page stops it…"
       path="/api/standardise"
-      request={standardQuestion(query, set)}
-      inputs={<Inputs query={query} vessels={vessels} />}
+      request={standardQuestion(query, set, currency)}
+      inputs={<Inputs query={query} vessels={vessels} currency={currency} />}
       tools={
         <Button className="act" onPress={() => window.print()}>
           <Printer size={18} aria-hidden="true" /> Print

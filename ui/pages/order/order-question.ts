@@ -1,5 +1,5 @@
 import type { OrderRequest } from "../../../api/contract/order.contract.ts";
-import { minorDigits } from "../../../graph-schema/minor-digits.ts";
+import { inMinor } from "../../components/money.ts";
 import { readDay } from "../../components/read-day.ts";
 import type { ExchangeRate, Preferences, SupplierTerms } from "../../data/preferences.ts";
 import { kitQuestion } from "../crossing/kit-question.ts";
@@ -9,9 +9,6 @@ type Query = ReadonlyMap<string, string>;
 /** Suppliers left out, as they stand in the address. */
 export const leftOut = (query: Query): readonly string[] =>
   (query.get("without") ?? "").split(",").filter((id) => id !== "");
-
-const inMinor = (amount: number, currency: string) =>
-  Math.round(amount * 10 ** minorDigits(currency));
 
 const asAsked = (terms: SupplierTerms): NonNullable<OrderRequest["terms"]>[number] => {
   const { supplier, currency, delivery, freeFrom, least, dutyPercent } = terms;

@@ -1,11 +1,13 @@
 import { Switch } from "react-aria-components";
 import type { OrderAnswer } from "../../../api/contract/order.contract.ts";
 import { plural } from "../../components/figures.ts";
+import { decimalsFault } from "../../components/money.ts";
+import { readFigure } from "../../components/read-figure.ts";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { type SupplierTerms, setPreferences, usePreferences } from "../../data/preferences.ts";
 import { changeQuery } from "../../routing/route.ts";
-import { readFigure, TermBox } from "./term-box.tsx";
+import { TermBox } from "./term-box.tsx";
 
 interface Supplier {
   readonly id: string;
@@ -79,7 +81,12 @@ export function TermsTable({
             shown={String(termsOf(supplier.id)?.[figure] ?? "")}
             read={(text) => {
               const value = readFigure(text, most);
-              return typeof value === "string" ? { fault: value } : { value };
+              if (typeof value === "string") return { fault: value };
+              const fault =
+                value === undefined || figure === "dutyPercent"
+                  ? undefined
+                  : decimalsFault(value, termsOf(supplier.id)?.currency ?? currency);
+              return fault === undefined ? { value } : { fault };
             }}
             onChange={(value) => keep(supplier.id, { [figure]: value })}
           />
