@@ -64,6 +64,11 @@ export async function chooseGear(
     robbing,
     rates,
     typed,
+    unread: new Set(
+      lists
+        .filter(({ list, rows }) => list === "parts" && rows.accepted === 0)
+        .map(({ model }) => model),
+    ),
     before: {
       kit,
       cost: kit.answer.status === "infeasible" ? undefined : kit.answer.cost,

@@ -7,6 +7,7 @@ export const pages = [
   { path: "find?text=impeller", ready: "Read with every list" },
   { path: "commonality", ready: "Which models share which parts" },
   { path: "choosing", ready: "Which make should the next one be?" },
+  { path: "choosing?for=new&kind=winch&operations=12", ready: "Read with every choice" },
   { path: "suppliers", ready: "What the best few cover" },
   { path: "crossing", ready: "The kit, and why" },
   {

@@ -100,8 +100,8 @@ it("weighs it for a new position, and says what was understood of its lists", as
   expect(flat).toContain(
     'For "Staysail winch" on Ysolvane the Ombrelux OX-1 makes the cheapest boat',
   );
-  expect(flat).toContain("Of the parts list of Ombrelux OX-1 1 of 2 rows is taken");
-  expect(flat).toContain("Of the offers list of Ombrelux OX-1 its one row is taken");
+  expect(flat).toContain("Of the parts list of Ombrelux OX-1, 1 of 2 rows is taken");
+  expect(flat).toContain("Of the offers list of Ombrelux OX-1, its one row is taken");
   expect(flat).not.toContain("Velgrath VG-60");
   for (const caution of cautions) expect(flat).toContain(caution);
   const told = JSON.parse((await sparewright([...asked, "--json"])).out) as ChooseAnswer;

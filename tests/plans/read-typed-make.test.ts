@@ -48,7 +48,7 @@ test("says which columns and rows of a typed make's lists were understood, by th
   expect(parts?.rows).toEqual({ read: 2, accepted: 1, rejected: 1, skipped: 0 });
   expect(parts?.faults).toMatchObject([{ line: 5, column: "Qty", value: "zwei" }]);
   expect(parts?.sentence).toBe(
-    'Of the parts list of Ombrelux OX-1 1 of 2 rows is taken; 1 row could not be read; not understood, and left out: "Wotsit".',
+    'Of the parts list of Ombrelux OX-1, 1 of 2 rows is taken; 1 row could not be read; not understood, and left out: "Wotsit".',
   );
   expect(offers?.rows.accepted).toBe(1);
   expect(await store.count("Part")).toBe(0);
@@ -85,6 +85,18 @@ test.each([
   expect(typed?.kit?.cost).toEqual({ minor: 450, currency: "EUR" });
   expect(typed?.kit?.priceAssumedPieces).toBe(0);
   expect(answer.lists.map(({ list }) => list)).toContain("parts");
+});
+
+test("a parts list of which no row could be read is no empty kit", async () => {
+  const answer = await chooseGear(
+    store,
+    { ...asked, typed: [{ ...make, partsCsv: "Part no,Qty\nOX-001,two\n" }] },
+    "2026-11-25",
+  );
+  expect(answer.candidates.find(({ typedIn }) => typedIn)).toMatchObject({
+    kit: null,
+    kitUnknown: "no row of its parts list could be read",
+  });
 });
 
 test("a kit is unknown, not nothing, where its rates are per operation and no operations are given", async () => {

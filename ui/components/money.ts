@@ -12,7 +12,7 @@ export const inWhole = (minor: number, currency: string): number =>
 export function decimalsFault(amount: number, currency: string): string | undefined {
   const digits = minorDigits(currency);
   const scaled = amount * 10 ** digits;
-  if (Math.abs(scaled - Math.round(scaled)) < 1e-6 * Math.max(1, scaled)) return undefined;
+  if (Math.abs(scaled - Math.round(scaled)) <= Math.max(1e-6, scaled * 1e-12)) return undefined;
   return digits === 0
     ? `${currency} has no decimals: write a whole number.`
     : `${currency} has ${digits} decimals at most.`;

@@ -149,7 +149,7 @@ export function choiceVerdict(facts: VerdictFacts): string {
 
 function withoutWinner(facts: VerdictFacts, where: string): string {
   if (facts.candidates.length === 0) {
-    return `For ${where} no make meets the needs: ${plural(facts.rejected, "candidate")} looked at, each refused for the reason beside it. Widen the needs, or type in another candidate.`;
+    return `For ${where} no make meets the needs: ${plural(facts.rejected, "candidate")} looked at, each refused for the reason given with it. Widen the needs, or type in another make.`;
   }
   return `For ${where} no make can be called the cheapest, because none has both its price and its kit known. ${unknownWords(facts.candidates).join(" ")}`.trim();
 }
@@ -231,6 +231,7 @@ const ofSeveral = (why: string): string =>
   why
     .replace(/^it has no /, "none of them has a ")
     .replace("of its list", "of their lists")
+    .replace("of its parts list", "of their parts lists")
     .replace("its parts", "their parts")
     .replace("with it fitted", "with any of them fitted");
 

@@ -33,6 +33,8 @@ export interface Weighing {
   };
   /** Models typed in for this question. */
   readonly typed: ReadonlySet<number>;
+  /** Names of those whose parts list was given but has no row that could be read. */
+  readonly unread: ReadonlySet<string>;
 }
 
 /** A candidate's figures, without its rank, break-even prices and words, and what these are made of. */
@@ -131,11 +133,15 @@ const unreckoned =
   "how often its parts fail here cannot be told: say how many operations a day it does";
 
 /** Why no kit can be worked out for gear of a model; a list without any evidence of failing says nothing either. */
-function whyKitUnknown({ snapshot }: Weighing, model: number): string | undefined {
+function whyKitUnknown({ snapshot, unread }: Weighing, model: number): string | undefined {
   const { uses, services } = snapshot;
   const start = uses.start[model] ?? 0;
   const end = uses.start[model + 1] ?? 0;
-  if (end <= start) return "it has no parts list";
+  if (end <= start) {
+    return unread.has(modelReference(snapshot, model).name)
+      ? "no row of its parts list could be read"
+      : "it has no parts list";
+  }
   if (services.model.includes(model)) return undefined;
   for (let line = start; line < end; line++) {
     const hasEvidence =

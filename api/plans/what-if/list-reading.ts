@@ -48,5 +48,5 @@ function readWords({ kind, proposal, columnsInFront }: TypedList, model: string)
       : rows.accepted === rows.read
         ? `all ${rows.read} rows`
         : `${rows.accepted} of ${plural(rows.read, "row")}`;
-  return `Of the ${kind} list of ${model} ${many} ${rows.accepted === 1 ? "is" : "are"} taken${refused}${aside}; ${columns}.`;
+  return `Of the ${kind} list of ${model}, ${many} ${rows.accepted === 1 ? "is" : "are"} taken${refused}${aside}; ${columns}.`;
 }

@@ -28,10 +28,10 @@ function Needs({ answer }: { readonly answer: ChooseAnswer }) {
   const served = functions.map(({ function: { name } }) => name).join(", ");
   return (
     <p className="said">
-      {words}: {category}, for {answer.vessel.name} on {answer.crossing.name} of{" "}
+      Asked for: {words} ({category}) on {answer.vessel.name}. {answer.crossing.name},{" "}
       {plural(answer.crossing.daysLongest, "day")} at longest, leaving{" "}
-      {dayText(answer.crossing.departs)}
-      {served === "" ? "; it serves no named function" : `; it serves ${served}`}.
+      {dayText(answer.crossing.departs)}.{" "}
+      {served === "" ? "It serves no named function." : `It serves: ${served}.`}
       {needs.length > 0 &&
         ` It must have ${needs
           .map(

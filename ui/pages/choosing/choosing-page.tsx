@@ -69,7 +69,7 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
   const request = choiceQuestion(query, known?.vessels[0]?.id);
   const isAsked = request !== undefined;
   // Asked from the start, the question is folded away under its answer.
-  const [isOpen, setOpen] = useState(!isAsked);
+  const [isOpen, setOpen] = useState(query.get(isNew ? "kind" : "items") === undefined);
   const key = JSON.stringify(request ?? null);
   const answer = useAnswer<ChooseAnswer | undefined>(`choose ${key}`, (signal) =>
     request === undefined
