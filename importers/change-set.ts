@@ -80,12 +80,20 @@ export interface ChangeSet {
   readonly changes: readonly ProposedChange[];
 }
 
+/** Nodes of a label by key. A store that fetches them late lists keys and ids for less than the records. */
+export type KnownNodes = ReadonlyMap<NodeKey, NodeRecord> & { ids?(): Iterable<NodeId> };
+
 /** What an importer may ask about the graph as it stands. Answers are pictures; nothing is written. */
 export interface KnownGraph {
-  /** All nodes of a label by key. Asked once per label and file, so a store may load the label in bulk. */
-  nodes(label: NodeLabel): ReadonlyMap<NodeKey, NodeRecord>;
+  /** All nodes of a label by key. */
+  nodes(label: NodeLabel): KnownNodes;
   /** All relationships of a type by `${from}>${to}`. */
   links(type: RelationshipType): ReadonlyMap<string, LinkRecord>;
+  /**
+   * Of a graph behind a wire, which an importer cannot wait for: fetches what was asked for and was not at hand. True
+   * if there was any; then what was worked out from it is to be worked out again.
+   */
+  catchUp?(): Promise<boolean>;
 }
 
 export const linkKey = (from: NodeId, to: NodeId): string => `${from}>${to}`;

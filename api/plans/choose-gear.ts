@@ -163,7 +163,7 @@ async function catalogue(
   const added =
     typed.length === 0
       ? { nodes: [], links: [], notices: [], lists: [] }
-      : await typedModels(typed, await store.knownGraph());
+      : await typedModels(typed, store);
   const snapshot = { ...addRows(whole, added), imaginedFrom: own.imaginedFrom ?? own };
   const vessel = snapshot.vessels.id.indexOf(vesselId);
   if (vessel < 0) throw new Problem("unexpected", `The snapshot lacks the vessel ${vesselId}.`);

@@ -1,6 +1,7 @@
 import { writeCsv } from "../../importers/index.ts";
 import { Problem } from "../errors/problem.ts";
 import type { GraphStore } from "../store/graph-store.ts";
+import { askKnownGraph } from "./ask-known-graph.ts";
 import { type ExportListName, exportColumns } from "./export/export-columns.ts";
 import { cellOf, extraOf } from "./export/export-row.ts";
 import { exportRows } from "./export/export-rows.ts";
@@ -32,9 +33,10 @@ export async function exportList(store: GraphStore, list: string): Promise<Expor
     );
   }
   const columns = exportColumns[list];
-  const view = viewGraph(await store.knownGraph());
-  const rows = exportRows[list](view);
-  const leftOut = list === "flat" ? leftOutOfFlat(view) : [];
+  const { rows, leftOut } = await askKnownGraph(store, (known) => {
+    const view = viewGraph(known);
+    return { rows: exportRows[list](view), leftOut: list === "flat" ? leftOutOfFlat(view) : [] };
+  });
   const taken = new Set<string>(columns.map((column) => column.header));
   const extras = rows.map(extraOf);
   const extraHeaders = [...new Set(extras.flatMap((extra) => Object.keys(extra)))].filter(

@@ -2,6 +2,7 @@ import { isCurrency, importFile as proposeFile } from "../../importers/index.ts"
 import type { ImportAnswer, ImportOptions } from "../contract/import.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import type { GraphStore, WriteOccasion, WriteReceipt } from "../store/graph-store.ts";
+import { askKnownGraph } from "./ask-known-graph.ts";
 import { hashFile, reportProposal } from "./import/report-proposal.ts";
 
 const delimiterOf = { comma: ",", semicolon: ";", tab: "\t", pipe: "|" } as const;
@@ -39,10 +40,21 @@ export async function importFile(
       { places: [{ pointer: "/currency", detail: "no currency of ISO 4217" }] },
     );
   }
-  const proposal = await proposeFile(source.bytes, await store.knownGraph(), {
-    ...settings,
-    delimiter: delimiter === undefined ? undefined : delimiterOf[delimiter],
-    progress: (done, total) => progress?.("rows read", done, total),
+  let furthest = 0;
+  const proposal = await askKnownGraph(store, async (known) => {
+    const proposed = await proposeFile(source.bytes, known, {
+      ...settings,
+      delimiter: delimiter === undefined ? undefined : delimiterOf[delimiter],
+      progress: (done, total) => {
+        // The file may be read again; what is told never falls.
+        if (done <= furthest) return;
+        furthest = done;
+        progress?.("rows read", done, total);
+      },
+    });
+    // The changes are made when first asked for, and must ask the graph while it can still catch up.
+    if (known.catchUp !== undefined && !dryRun) void proposed.changeSet;
+    return proposed;
   });
   const sha256 = hashFile(source.bytes);
   let receipt: WriteReceipt | undefined;

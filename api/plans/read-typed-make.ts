@@ -7,6 +7,6 @@ import { typedModels } from "./what-if/typed-models.ts";
  * written. Errors: `key-taken` (the make is on file), `columns-unmatched`, `file-empty` and the importer's others.
  */
 export async function readTypedMake(store: GraphStore, typed: TypedModel): Promise<TypedReading> {
-  const { lists } = await typedModels([typed], await store.knownGraph());
+  const { lists } = await typedModels([typed], store);
   return { lists: [...lists] };
 }

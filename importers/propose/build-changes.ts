@@ -239,7 +239,8 @@ class Builder {
   /** Which model each item is: an item of another model than the graph has is relinked. */
   models({ modelOfItem, items, models, isModel }: RowReader): void {
     const knownByItem = new Map<NodeId, LinkRecord>();
-    for (const record of isModel.known.values()) knownByItem.set(record.from, record);
+    if (modelOfItem.length > 0)
+      for (const record of isModel.known.values()) knownByItem.set(record.from, record);
     modelOfItem.forEach((model, item) => {
       const ends: Ends = { table: isModel, fromNode: item, toNode: model };
       const from = items.records[item]?.id;

@@ -7,7 +7,7 @@ import {
   type PropertyValue,
   type RelationshipType,
 } from "../../graph-schema/index.ts";
-import type { KnownGraph, NodeRecord } from "../change-set.ts";
+import type { KnownGraph, KnownNodes, NodeRecord } from "../change-set.ts";
 import { type FilledProperty, RecordTable } from "./record-table.ts";
 
 /** The node a new node hangs on: the relationship that is part of what it is, and where it leads. */
@@ -20,7 +20,7 @@ export interface Owner {
 /** Nodes of one label that a file speaks of, by key; those the graph has already carry its record. */
 export class NodeTable extends RecordTable {
   readonly label: NodeLabel;
-  readonly known: ReadonlyMap<NodeKey, NodeRecord>;
+  readonly known: KnownNodes;
   /** The name as the file writes it; the first in sort order of several spellings. */
   readonly names: string[] = [];
   readonly records: (NodeRecord | undefined)[] = [];
@@ -103,8 +103,7 @@ export class NodeTable extends RecordTable {
   /** A new id; asked for once per key. An id that another node has is passed over. */
   #mint(key: NodeKey): NodeId {
     if (this.#takenIds === undefined) {
-      this.#takenIds = new Set();
-      for (const { id } of this.known.values()) this.#takenIds.add(id);
+      this.#takenIds = new Set(this.known.ids?.() ?? idsOf(this.known.values()));
     }
     const taken = this.#takenIds;
     for (let attempt = 0; ; attempt += 1) {
@@ -128,4 +127,8 @@ export class NodeTable extends RecordTable {
     this.#asOwner[node] = owner;
     return owner;
   }
+}
+
+function* idsOf(records: Iterable<NodeRecord>): Generator<NodeId> {
+  for (const { id } of records) yield id;
 }

@@ -1,6 +1,7 @@
-import type { ProposedChange } from "../../../importers/change-set.ts";
+import type { LinkRecord, ProposedChange } from "../../../importers/change-set.ts";
 import type { HistoryChange, ReckonAnswer } from "../../contract/stock.contract.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
+import { askKnownGraph } from "../ask-known-graph.ts";
 import { recordById } from "../records/find-record.ts";
 import { type Writer, writeChange } from "../records/write-record.ts";
 import { meanWords, plural } from "../words.ts";
@@ -19,9 +20,7 @@ export async function reckonHistories(
 ): Promise<ReckonAnswer> {
   const changes: ProposedChange[] = [];
   const told: HistoryChange[] = [];
-  for (const line of (await store.knownGraph()).links("USES").values()) {
-    const until = line.properties["historyUntil"];
-    if (typeof until !== "string" || until >= today) continue;
+  for (const line of await linesToReckon(store, today)) {
     const ends = {
       model: await recordById(store, line.from),
       part: await recordById(store, line.to),
@@ -48,3 +47,10 @@ export async function reckonHistories(
     shown: told.slice(0, mostShown),
   };
 }
+
+const linesToReckon = (store: GraphStore, today: string): Promise<readonly LinkRecord[]> =>
+  askKnownGraph(store, (known) =>
+    [...known.links("USES").values()].filter(
+      ({ properties: { historyUntil: until } }) => typeof until === "string" && until < today,
+    ),
+  );

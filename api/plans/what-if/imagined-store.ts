@@ -61,7 +61,7 @@ export async function imaginedStore(
   const typed =
     whatIf.models === undefined || whatIf.models.length === 0
       ? { nodes: [], links: [], notices: [] }
-      : await typedModels(whatIf.models, await store.knownGraph());
+      : await typedModels(whatIf.models, store);
   const known = addRows(whole, typed);
   const said = (whatIf.models ?? []).map(
     ({ maker, designation }, at): Said => ({

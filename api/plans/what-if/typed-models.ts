@@ -9,6 +9,8 @@ import type { KnownGraph } from "../../../importers/index.ts";
 import type { ListReading, TypedModel } from "../../contract/what-if.contract.ts";
 import { Problem } from "../../errors/problem.ts";
 import type { AddedLink, AddedNode, AddedRows } from "../../scoring/snapshot/add-rows.ts";
+import type { GraphStore } from "../../store/graph-store.ts";
+import { askKnownGraph } from "../ask-known-graph.ts";
 import { plural } from "../words.ts";
 import { listReading } from "./list-reading.ts";
 import { listAdds, readTypedLists, type TypedList } from "./typed-lists.ts";
@@ -26,10 +28,11 @@ interface Typed extends AddedRows {
  * Errors: `columns-unmatched`, `file-empty` and the importer's others, naming the model; `key-taken` for a model that
  * is in the graph already.
  */
-export async function typedModels(
-  models: readonly TypedModel[],
-  graph: KnownGraph,
-): Promise<Typed> {
+export function typedModels(models: readonly TypedModel[], store: GraphStore): Promise<Typed> {
+  return askKnownGraph(store, (known) => typedOn(models, known));
+}
+
+async function typedOn(models: readonly TypedModel[], graph: KnownGraph): Promise<Typed> {
   const nodes: AddedNode[] = [];
   const links: AddedLink[] = [];
   const notices: string[] = [];

@@ -32,7 +32,7 @@ import { Client, numberOf, type Transaction } from "./client.ts";
 import { decodeNode } from "./codec.ts";
 import { readHistory } from "./history.ts";
 import { readJournal } from "./journal.ts";
-import { readKnownGraph } from "./known-graph.ts";
+import { Neo4jKnownGraph } from "./known-graph.ts";
 import { loadWorkingGraph, nothingWanted } from "./load-working-graph.ts";
 import { migrate } from "./migrate.ts";
 import { type About, askServer, type Question } from "./questions.ts";
@@ -54,22 +54,28 @@ const mostAttempts = 8;
  */
 export class Neo4jStore implements GraphStore {
   readonly #client: Client;
+  readonly #wholeUpTo: number | undefined;
 
-  private constructor(client: Client) {
+  private constructor(client: Client, wholeUpTo: number | undefined) {
     this.#client = client;
+    this.#wholeUpTo = wholeUpTo;
   }
 
   /**
    * Connects, and brings the database's constraints and indexes up to the declarations. `retryMs`: how long a write
-   * is tried again while the server is away. Errors: `store-settings`, `store-refused`, `store-unreachable`,
+   * is tried again while the server is away. `wholeUpTo`: see `Neo4jKnownGraph.open`. Errors: `store-settings`, `store-refused`, `store-unreachable`,
    * `store-newer`, `store-damaged`.
    */
-  static async open(settings: Neo4jSettings, retryMs?: number): Promise<Neo4jStore> {
+  static async open(
+    settings: Neo4jSettings,
+    retryMs?: number,
+    wholeUpTo?: number,
+  ): Promise<Neo4jStore> {
     const client = new Client(settings, retryMs);
     try {
       await client.verify();
       await migrate(client);
-      return new Neo4jStore(client);
+      return new Neo4jStore(client, wholeUpTo);
     } catch (cause) {
       await client.close();
       throw cause;
@@ -77,7 +83,7 @@ export class Neo4jStore implements GraphStore {
   }
 
   knownGraph(): Promise<KnownGraph> {
-    return this.#atOneMoment(readKnownGraph);
+    return Neo4jKnownGraph.open((read) => this.#atMoment(read), this.#wholeUpTo);
   }
 
   apply(
@@ -233,13 +239,22 @@ export class Neo4jStore implements GraphStore {
     return links.map(({ record }) => record).sort((a, b) => (order(a) < order(b) ? -1 : 1));
   }
 
+  async #atOneMoment<T>(read: (transaction: Transaction) => Promise<T>): Promise<T> {
+    return (await this.#atMoment(read)).value;
+  }
+
   /** Reads in several steps what belongs to one moment. Errors: `store-busy` where writes keep coming in between. */
-  #atOneMoment<T>(read: (transaction: Transaction) => Promise<T>): Promise<T> {
+  #atMoment<T>(
+    read: (transaction: Transaction) => Promise<T>,
+  ): Promise<{ readonly moment: number; readonly value: T }> {
     return this.#client.read(async (transaction) => {
       for (let attempt = 0; attempt < mostAttempts; attempt++) {
-        const before = await sequenceOf(transaction);
-        const result = await read(transaction);
-        if ((await sequenceOf(transaction)) === before) return result;
+        // Asked without waiting: a transaction answers in the order it was asked, so no journey is spent on this.
+        const before = sequenceOf(transaction);
+        before.catch(() => undefined);
+        const value = await read(transaction);
+        const moment = await before;
+        if ((await sequenceOf(transaction)) === moment) return { moment, value };
       }
       throw new Problem(
         "store-busy",

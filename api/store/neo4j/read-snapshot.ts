@@ -6,14 +6,20 @@ import {
   type RelationshipType,
   relationshipDeclaration,
 } from "../../../graph-schema/index.ts";
-import { Problem } from "../../errors/problem.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { buildSnapshot } from "../shared/snapshot/build-snapshot.ts";
 import type { Row, RowSource } from "../shared/snapshot/row-source.ts";
-import { chooseVessel } from "./choose-vessel.ts";
 import type { Transaction } from "./client.ts";
 import { isWhole } from "./codec.ts";
 import { ticked } from "./read-records.ts";
+import { readVessel, type VesselQueries } from "./read-vessel.ts";
+import {
+  isFromPartToPart,
+  partsQuery,
+  rowsAtOnce,
+  vesselQuery,
+  type WantedTables,
+} from "./vessel-query.ts";
 
 interface WantedRows<N> {
   readonly name: N;
@@ -47,22 +53,9 @@ const wanted = wantedRows();
  * Errors: `not-found` for a vessel that does not exist.
  */
 export async function readSnapshot(transaction: Transaction, vessel?: NodeId): Promise<Snapshot> {
-  const source =
-    vessel === undefined
-      ? await readAll(transaction)
-      : await readChosen(transaction, await chosenOf(transaction, vessel));
-  return buildSnapshot(source);
-}
-
-async function chosenOf(transaction: Transaction, vessel: NodeId) {
-  const chosen = await chooseVessel(transaction, vessel);
-  if (chosen === undefined)
-    throw new Problem(
-      "not-found",
-      `The picture of a vessel needs a vessel that exists; there is none by the id ${vessel}.`,
-      { facts: { subject: vessel } },
-    );
-  return chosen;
+  return buildSnapshot(
+    vessel === undefined ? await readAll(transaction) : await readChosen(transaction, vessel),
+  );
 }
 
 const columnsOf = (
@@ -89,93 +82,74 @@ const linkRow = ({ name, properties }: WantedRows<RelationshipType>): string =>
     "toFloat(b.sequence)",
   ].join(", ");
 
-const asked = (name: string, properties: readonly string[]): string =>
-  [name, ...properties].join(" ");
-
-class FetchedRows implements RowSource {
-  readonly #rows = new Map<string, readonly Row[]>();
-
-  keep(name: string, properties: readonly string[], rows: readonly Row[]): void {
-    this.#rows.set(asked(name, properties), rows);
+/** A table is asked for by each pair of labels it connects, always with the same properties. */
+function onePerName<N, T extends WantedRows<N>>(list: readonly T[]): readonly T[] {
+  const byName = new Map<N, T>();
+  for (const table of list) {
+    const before = byName.get(table.name);
+    if (before !== undefined && before.properties.join() !== table.properties.join())
+      throw new Error(`${table.name} is asked for with different properties`);
+    byName.set(table.name, table);
   }
-
-  nodeRows(label: NodeLabel, properties: readonly string[]): readonly Row[] {
-    return this.#rows.get(asked(label, properties)) ?? [];
-  }
-
-  linkRows(type: RelationshipType, properties: readonly string[]): readonly Row[] {
-    return this.#rows.get(asked(type, properties)) ?? [];
-  }
+  return [...byName.values()];
 }
+const nodeTables = onePerName(wanted.nodes);
+const linkTables = onePerName(wanted.links);
+
+const sourceOf = (
+  nodes: ReadonlyMap<NodeLabel, readonly Row[]>,
+  links: ReadonlyMap<RelationshipType, readonly Row[]>,
+): RowSource => ({
+  nodeRows: (label) => nodes.get(label) ?? [],
+  linkRows: (type) => links.get(type) ?? [],
+});
 
 async function readAll(transaction: Transaction): Promise<RowSource> {
-  const fetched = new FetchedRows();
-  for (const nodes of wanted.nodes) {
-    const query = `MATCH (n:${ticked(nodes.name)}) WITH n ORDER BY n.key RETURN [${nodeRow(nodes)}]`;
-    fetched.keep(nodes.name, nodes.properties, await transaction.lists(query));
-  }
-  for (const links of wanted.links) {
-    const query = `MATCH (a)-[r:${ticked(links.name)}]->(b) RETURN [${linkRow(links)}]`;
-    fetched.keep(links.name, links.properties, await transaction.lists(query));
-  }
-  return fetched;
+  const nodes = new Map<NodeLabel, readonly Row[]>();
+  for (const table of nodeTables)
+    nodes.set(
+      table.name,
+      await transaction.lists(
+        `MATCH (n:${ticked(table.name)}) WITH n ORDER BY n.key RETURN [${nodeRow(table)}]`,
+      ),
+    );
+  const links = new Map<RelationshipType, readonly Row[]>();
+  for (const table of linkTables) links.set(table.name, await readLinks(transaction, table));
+  return sourceOf(nodes, links);
 }
 
-/** Relationships that are walked from their target: a supplier offers far more than one vessel's parts. */
-const fromTarget: ReadonlySet<RelationshipType> = new Set(["OFFERS"]);
-
-async function readChosen(
-  transaction: Transaction,
-  chosen: ReadonlyMap<NodeLabel, ReadonlySet<NodeId>>,
-): Promise<RowSource> {
-  const fetched = new FetchedRows();
-  const idsOf = (label: string) => [...(chosen.get(label as NodeLabel) ?? [])];
-  const asking: Promise<void>[] = [];
-  // All are asked at once: the server works on the next while the rows of the last are still being read.
-  for (const nodes of wanted.nodes)
-    asking.push(readNodes(transaction, fetched, nodes, idsOf(nodes.name)));
-  for (const links of wanted.links) asking.push(readLinks(transaction, fetched, links, idsOf));
-  await Promise.all(asking);
-  const numbers = new Set<number>();
-  for (const { name, properties } of wanted.nodes)
-    for (const row of fetched.nodeRows(name, properties))
-      numbers.add(Number(row[properties.length + 1]));
-  for (const { name, properties } of wanted.links) {
-    const count = properties.length;
-    const isChosen = (row: Row) =>
-      numbers.has(Number(row[count])) && numbers.has(Number(row[count + 1]));
-    fetched.keep(name, properties, fetched.linkRows(name, properties).filter(isChosen));
-  }
-  return fetched;
-}
-
-async function readNodes(
-  transaction: Transaction,
-  fetched: FetchedRows,
-  nodes: WantedRows<NodeLabel>,
-  ids: readonly NodeId[],
-): Promise<void> {
-  if (ids.length === 0) return;
-  const query = `UNWIND $ids AS id MATCH (n:${ticked(nodes.name)} {id: id}) WITH n ORDER BY n.key RETURN [${nodeRow(nodes)}]`;
-  fetched.keep(nodes.name, nodes.properties, await transaction.lists(query, { ids }));
-}
-
-/** Relationships with one end chosen, from the end where there are fewer. */
 async function readLinks(
   transaction: Transaction,
-  fetched: FetchedRows,
   links: WantedRows<RelationshipType>,
-  idsOf: (label: string) => readonly NodeId[],
-): Promise<void> {
-  const { name, properties } = links;
-  const declared = relationshipDeclaration(name);
-  const end = fromTarget.has(name) ? "b" : "a";
+): Promise<readonly Row[]> {
+  const { from, each } = relationshipDeclaration(links.name);
+  const walk = `(a)-[r:${ticked(links.name)}]->(b)`;
+  if (each === "one") return transaction.lists(`MATCH ${walk} RETURN [${linkRow(links)}]`);
   const rows: Row[] = [];
-  for (const label of end === "a" ? declared.from : declared.to) {
-    const ids = idsOf(label);
-    if (ids.length === 0) continue;
-    const query = `UNWIND $ids AS id MATCH (${end}:${ticked(label)} {id: id}) MATCH (a)-[r:${ticked(name)}]->(b) RETURN [${linkRow(links)}]`;
-    for (const row of await transaction.lists(query, { ids })) rows.push(row);
+  for (const label of from) {
+    // An answer for each row would cost both sides more than the row itself.
+    const some = await transaction.lists(
+      `MATCH (a:${ticked(label)})
+       CALL (a) { MATCH ${walk} RETURN collect([${linkRow(links)}]) AS rows }
+       WITH rows WHERE size(rows) > 0
+       UNWIND range(0, size(rows) - 1, ${rowsAtOnce}) AS first
+       RETURN rows[first .. first + ${rowsAtOnce}]`,
+    );
+    for (const list of some) for (const row of list) rows.push(row as Row);
   }
-  fetched.keep(name, properties, rows);
+  return rows;
+}
+
+const tables: WantedTables = {
+  nodes: nodeTables.map((table) => ({ name: table.name, row: `${nodeRow(table)}, n.key` })),
+  links: linkTables.map((table) => ({
+    name: table.name,
+    row: isFromPartToPart(table.name) ? `${linkRow(table)}, a.id, b.id` : linkRow(table),
+  })),
+};
+const queries: VesselQueries = { vessel: vesselQuery(tables), parts: partsQuery(tables) };
+
+async function readChosen(transaction: Transaction, vessel: NodeId): Promise<RowSource> {
+  const { nodes, links } = await readVessel(transaction, queries, vessel);
+  return sourceOf(nodes, links);
 }
