@@ -1,12 +1,12 @@
 import type { PartClasses } from "../scoring/classes/part-classes.ts";
-import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../scoring/snapshot/snapshot.ts";
 import { plural } from "./words.ts";
 
 const mostNamed = 4;
 
 /** Interchanges that were stated and not used, why, and what using them would change. */
 export function interchangeNotices(
-  { parts, makers, interchange }: Snapshot,
+  { parts, makers, interchange }: GearPicture,
   classes: Pick<PartClasses, "unproven" | "unconfirmed" | "safetyApart">,
 ): readonly { readonly code: string; readonly text: string }[] {
   const { unproven, unconfirmed, safetyApart } = classes;

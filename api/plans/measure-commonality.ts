@@ -3,14 +3,15 @@ import { Problem } from "../errors/problem.ts";
 import { type PartClasses, partClasses } from "../scoring/classes/part-classes.ts";
 import { fittedScope } from "../scoring/commonality/fitted-scope.ts";
 import { distinctKits } from "../scoring/commonality/kits.ts";
-import { likenessPairs } from "../scoring/commonality/likeness.ts";
+import { mostAlike } from "../scoring/commonality/likeness.ts";
 import { commonCurrency, priceList } from "../scoring/provision/class-price.ts";
-import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { nodeByWord } from "./choose-scope.ts";
 import { commonalityIndicesOf } from "./commonality/index-row.ts";
 import { replacementOpportunities } from "./commonality/opportunities.ts";
 import { partsMatrix } from "./commonality/parts-matrix.ts";
+import { gearPicture } from "./gear-picture.ts";
 import { interchangeNotices } from "./interchange-notices.ts";
 import { modelReference } from "./kit/kit-lines.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
@@ -46,7 +47,7 @@ async function commonalityAsItIs(
 ): Promise<CommonalityAnswer> {
   const vesselNode =
     request.vessel === undefined ? undefined : await nodeByWord(store, "Vessel", request.vessel);
-  const snapshot = await store.snapshot(vesselNode?.id);
+  const snapshot = await gearPicture(store, vesselNode?.id);
   const vessel = vesselNode === undefined ? undefined : snapshot.vessels.id.indexOf(vesselNode.id);
   const category = categoryOf(snapshot.models.category, request.category);
   const classes = partClasses(snapshot);
@@ -74,7 +75,7 @@ async function commonalityAsItIs(
   const kits = distinctKits(scope.sparable);
   const reference = (row: number) => modelReference(snapshot, scope.models[row] ?? 0);
   const maximal = new Set(kits.maximalKits);
-  const pairs = likenessPairs(scope.all);
+  const pairs = mostAlike(scope.all, mostPairs);
   const categories = [
     ...new Set(scope.models.map((m) => snapshot.models.category[m] ?? "")),
   ].sort();
@@ -108,15 +109,12 @@ async function commonalityAsItIs(
       maximal: maximal.has(kit),
       containedIn: [...(kits.containedIn[kit] ?? [])],
     })),
-    likeness: [...pairs.first]
-      .map((first, i) => ({
-        a: reference(first),
-        b: reference(pairs.second[i] ?? 0),
-        shared: pairs.shared[i] ?? 0,
-        jaccard: pairs.likeness[i] ?? 0,
-      }))
-      .sort((x, y) => y.jaccard - x.jaccard || y.shared - x.shared)
-      .slice(0, mostPairs),
+    likeness: [...pairs.first].map((first, i) => ({
+      a: reference(first),
+      b: reference(pairs.second[i] ?? 0),
+      shared: pairs.shared[i] ?? 0,
+      jaccard: pairs.likeness[i] ?? 0,
+    })),
     opportunities: replacementOpportunities(snapshot, classes, scope, prices, currency),
     matrix: partsMatrix(snapshot, classes, scope),
     notices: [
@@ -127,7 +125,7 @@ async function commonalityAsItIs(
 }
 
 /** Classes at either end of a pair kept apart for safety's sake over the whole scope. */
-function endsKeptApart({ interchange }: Snapshot, { classOf, safetyApart }: PartClasses) {
+function endsKeptApart({ interchange }: GearPicture, { classOf, safetyApart }: PartClasses) {
   const ends = safetyApart.flatMap((pair) => [
     interchange.a[pair] ?? -1,
     interchange.b[pair] ?? -1,

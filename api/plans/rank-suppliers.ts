@@ -3,10 +3,11 @@ import { partClasses } from "../scoring/classes/part-classes.ts";
 import { fittedScope } from "../scoring/commonality/fitted-scope.ts";
 import { columnsOfRows } from "../scoring/coverage/cover-problem.ts";
 import { suppliedGear } from "../scoring/coverage/supplied-gear.ts";
-import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
+import { gearPicture } from "./gear-picture.ts";
 import { interchangeNotices } from "./interchange-notices.ts";
 import { modelReference } from "./kit/kit-lines.ts";
 import { leastCover } from "./suppliers/least-cover.ts";
@@ -45,7 +46,7 @@ async function suppliersAsTheyAre(
 ): Promise<SuppliersAnswer> {
   const vesselNode =
     request.vessel === undefined ? undefined : await nodeByWord(store, "Vessel", request.vessel);
-  const snapshot = await store.snapshot(vesselNode?.id);
+  const snapshot = await gearPicture(store, vesselNode?.id);
   const vessel = vesselNode === undefined ? undefined : snapshot.vessels.id.indexOf(vesselNode.id);
   const classes = partClasses(snapshot);
   const scope = fittedScope(snapshot, classes, vessel === undefined ? {} : { vessel });
@@ -115,7 +116,7 @@ async function suppliersAsTheyAre(
   };
 }
 
-const itemsOfUnknownModel = ({ items }: Snapshot, vessel: number | undefined): number =>
+const itemsOfUnknownModel = ({ items }: GearPicture, vessel: number | undefined): number =>
   [...items.model.keys()].filter(
     (item) =>
       (items.model[item] ?? -1) < 0 && (vessel === undefined || items.vessel[item] === vessel),
@@ -124,7 +125,7 @@ const itemsOfUnknownModel = ({ items }: Snapshot, vessel: number | undefined): n
 /** A weight per supplier of the snapshot, 1 where none is asked for; undefined where none is asked for at all. */
 async function weightsOf(
   store: GraphStore,
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   weights: SuppliersRequest["weights"],
 ): Promise<number[] | undefined> {
   if (weights === undefined || weights.length === 0) return undefined;

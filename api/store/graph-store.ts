@@ -6,7 +6,7 @@ import type {
   RelationshipType,
 } from "../../graph-schema/index.ts";
 import type { ChangeSet, KnownGraph, LinkRecord, NodeRecord } from "../../importers/change-set.ts";
-import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
+import type { GearPicture, Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { JournalEntry } from "./shared/journal-entry.ts";
 import type { StoredRecord } from "./shared/stored-record.ts";
 
@@ -176,6 +176,12 @@ export interface GraphStore {
 
   /** The columnar picture scoring works on: everything, or what belongs to one vessel. */
   snapshot(vessel?: NodeId): Promise<Snapshot>;
+
+  /**
+   * The whole fleet's snapshot with no evidence on parts lists, and no parts lists of models that are not fitted: for a
+   * store to which reading those costs much. Plans that need no more ask for it through `plans/gear-picture.ts`.
+   */
+  fleetGear?(): Promise<GearPicture>;
 
   /**
    * Everything, journal included, as it is at one moment: writes, nodes, links, entries, each by rising number (nodes

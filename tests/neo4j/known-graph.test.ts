@@ -1,7 +1,9 @@
 import { expect, test } from "vitest";
 import { askKnownGraph } from "../../api/plans/ask-known-graph.ts";
 import { importFile } from "../../api/plans/import-file.ts";
+import { measureCommonality } from "../../api/plans/measure-commonality.ts";
 import { openDemo } from "../../api/plans/open-demo.ts";
+import { rankSuppliers } from "../../api/plans/rank-suppliers.ts";
 import type { GraphStore } from "../../api/store/graph-store.ts";
 import { Neo4jStore } from "../../api/store/neo4j/neo4j-store.ts";
 import { PartlyKnown } from "../../api/store/neo4j/partly-known.ts";
@@ -94,6 +96,14 @@ onRealServer("What an importer knows of a graph behind a wire", ({ settings, emp
       const [here, there] = [await everything(file), await everything(server)];
       expect(here.length).toBeGreaterThan(2000);
       expect(there).toEqual(here);
+
+      // The fleet's questions, for which the server leaves out what they do not ask.
+      expect(await measureCommonality(server, {})).toEqual(await measureCommonality(file, {}));
+      expect(await rankSuppliers(server, {})).toEqual(await rankSuppliers(file, {}));
+      const whatIf = { loseSuppliers: [String((await file.list("Supplier", 0, 1))[0]?.id)] };
+      expect(await rankSuppliers(server, { whatIf })).toEqual(
+        await rankSuppliers(file, { whatIf }),
+      );
 
       // A correction of what is there, a new line, and a part whose maker must be found by its number.
       const csv = "Model,Part number,Quantity\nT58 ST,0040-07,3\nT58 ST,QX-1,1\n";

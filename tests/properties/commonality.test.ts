@@ -4,7 +4,7 @@ import { blockOrder } from "../../api/scoring/commonality/block-order.ts";
 import { incidenceOf, inverseOf } from "../../api/scoring/commonality/incidence.ts";
 import { commonalityIndices } from "../../api/scoring/commonality/indices.ts";
 import { distinctKits } from "../../api/scoring/commonality/kits.ts";
-import { likenessPairs } from "../../api/scoring/commonality/likeness.ts";
+import { mostAlike } from "../../api/scoring/commonality/likeness.ts";
 
 const partCount = 9;
 const lists = fc.array(fc.uniqueArray(fc.nat(partCount - 1), { maxLength: 6 }), { maxLength: 14 });
@@ -47,7 +47,7 @@ describe("likeness", () => {
   it("is that of every pair compared in full", () => {
     fc.assert(
       fc.property(lists, (sets) => {
-        const pairs = likenessPairs(incidenceOf(sets, partCount));
+        const pairs = mostAlike(incidenceOf(sets, partCount), Number.POSITIVE_INFINITY);
         const expected: number[][] = [];
         sets.forEach((a, i) => {
           sets.forEach((b, j) => {
@@ -62,15 +62,33 @@ describe("likeness", () => {
           pairs.shared[at],
           pairs.likeness[at],
         ]);
+        expected.sort(
+          ([a = 0, b = 0, shared = 0, like = 0], [c = 0, d = 0, sharing = 0, liking = 0]) =>
+            liking - like || sharing - shared || a - c || b - d,
+        );
         expect(found).toEqual(expected);
+        const few = mostAlike(incidenceOf(sets, partCount), 3);
+        expect([...few.first]).toEqual(expected.slice(0, 3).map(([first]) => first));
+        expect([...few.second]).toEqual(expected.slice(0, 3).map(([, second]) => second));
       }),
     );
   });
 
-  it("above a threshold is the same list, thinned", () => {
-    const incidence = incidenceOf([[0, 1, 2], [0, 1, 3], [3], [0, 1, 2]], 4);
-    expect(Array.from(likenessPairs(incidence, 0.5).likeness)).toEqual([0.5, 1, 0.5]);
-    expect(likenessPairs(incidence).first.length).toBe(4);
+  it("of many pairs keeps the first few, in order", () => {
+    // Model m takes part 0 and m parts of its own: likeness of i < j is 1 / (i + j + 1).
+    let own = 1;
+    const lists = Array.from({ length: 60 }, (_, m) => [
+      0,
+      ...Array.from({ length: m }, () => own++),
+    ]);
+    const pairs = mostAlike(incidenceOf(lists, own), 4);
+    expect(Array.from(pairs.first, (first, at) => [first, pairs.second[at]])).toEqual([
+      [0, 1],
+      [0, 2],
+      [0, 3],
+      [1, 2],
+    ]);
+    expect([...pairs.likeness]).toEqual([1 / 2, 1 / 3, 1 / 4, 1 / 4]);
   });
 });
 

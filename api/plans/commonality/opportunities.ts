@@ -1,9 +1,10 @@
 import type { CommonalityAnswer } from "../../contract/commonality.contract.ts";
 import type { PartClasses } from "../../scoring/classes/part-classes.ts";
+import { FirstOf } from "../../scoring/commonality/first-of.ts";
 import type { FittedScope } from "../../scoring/commonality/fitted-scope.ts";
-import { replacements } from "../../scoring/commonality/replacement.ts";
+import { type Replacement, replacements } from "../../scoring/commonality/replacement.ts";
 import type { PriceList } from "../../scoring/provision/class-price.ts";
-import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../../scoring/snapshot/snapshot.ts";
 import { modelReference } from "../kit/kit-lines.ts";
 import { plural } from "../words.ts";
 
@@ -11,7 +12,7 @@ const mostShown = 40;
 
 /** Per category with more than one model: what would vanish by fitting one of them throughout, most parts first. */
 export function replacementOpportunities(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   scope: FittedScope,
   prices: PriceList,
@@ -25,44 +26,48 @@ export function replacementOpportunities(
   const suppliersOf = suppliersByClass(snapshot, classes);
   const sold = classesSold(scope, suppliersOf);
   const stockOf = stockByClass(snapshot, classes);
-  const found: CommonalityAnswer["opportunities"] = [];
+  const best = new FirstOf<Swap>(mostShown, byPartsVanishing);
   for (const [category, rows] of rowsOf) {
     if (rows.length < 2) continue;
     for (const swap of replacements(scope, rows)) {
-      const gone = new Set(swap.partsVanishing.map((column) => scope.partClasses[column] ?? -1));
-      const replace = modelReference(snapshot, scope.models[swap.replaced] ?? 0);
-      const by = modelReference(snapshot, scope.models[swap.by] ?? 0);
-      const freed = [...gone].reduce((sum, c) => {
-        const price = prices.price(c);
-        return sum + (price.assumed ? 0 : price.minor * (stockOf.get(c) ?? 0));
-      }, 0);
-      const suppliersVanishing = vanishingSuppliers(gone, suppliersOf, sold);
-      found.push({
-        category,
-        replace,
-        by,
-        items: swap.items,
-        partsVanishing: gone.size,
-        partsAdded: 0,
-        suppliersVanishing,
-        kitsVanishing: swap.kitsVanishing,
-        ...(prices.anyKnown ? { stockValueFreed: { minor: freed, currency } } : {}),
-        words: `Fitting ${by.name} in place of ${plural(swap.items, "item")} of ${replace.name} does away with ${plural(gone.size, "part")}, ${plural(swap.kitsVanishing, "spares kit")} and ${plural(suppliersVanishing, "supplier")}, if it meets the duty there. What is shared also shares a defect, a bad batch and a single maker.`,
-      });
+      // Most parts first, so those left have none.
+      if (swap.partsVanishing.length === 0) break;
+      best.offer({ ...swap, category });
     }
   }
-  return found
-    .filter((one) => one.partsVanishing > 0)
-    .sort(
-      (a, b) =>
-        b.partsVanishing / b.items - a.partsVanishing / a.items ||
-        b.partsVanishing - a.partsVanishing,
-    )
-    .slice(0, mostShown);
+  return best.list().map((swap) => {
+    const gone = new Set(swap.partsVanishing.map((column) => scope.partClasses[column] ?? -1));
+    const replace = modelReference(snapshot, scope.models[swap.replaced] ?? 0);
+    const by = modelReference(snapshot, scope.models[swap.by] ?? 0);
+    const freed = [...gone].reduce((sum, c) => {
+      const price = prices.price(c);
+      return sum + (price.assumed ? 0 : price.minor * (stockOf.get(c) ?? 0));
+    }, 0);
+    const suppliersVanishing = vanishingSuppliers(gone, suppliersOf, sold);
+    return {
+      category: swap.category,
+      replace,
+      by,
+      items: swap.items,
+      partsVanishing: gone.size,
+      partsAdded: 0,
+      suppliersVanishing,
+      kitsVanishing: swap.kitsVanishing,
+      ...(prices.anyKnown ? { stockValueFreed: { minor: freed, currency } } : {}),
+      words: `Fitting ${by.name} in place of ${plural(swap.items, "item")} of ${replace.name} does away with ${plural(gone.size, "part")}, ${plural(swap.kitsVanishing, "spares kit")} and ${plural(suppliersVanishing, "supplier")}, if it meets the duty there. What is shared also shares a defect, a bad batch and a single maker.`,
+    };
+  });
 }
 
+interface Swap extends Replacement {
+  readonly category: string;
+}
+const byPartsVanishing = (a: Swap, b: Swap): number =>
+  b.partsVanishing.length / b.items - a.partsVanishing.length / a.items ||
+  b.partsVanishing.length - a.partsVanishing.length;
+
 function suppliersByClass(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
 ): ReadonlyMap<number, ReadonlySet<number>> {
   const found = new Map<number, Set<number>>();
@@ -77,7 +82,7 @@ function suppliersByClass(
   return found;
 }
 
-function stockByClass(snapshot: Snapshot, classes: PartClasses): ReadonlyMap<number, number> {
+function stockByClass(snapshot: GearPicture, classes: PartClasses): ReadonlyMap<number, number> {
   const found = new Map<number, number>();
   snapshot.lots.part.forEach((part, lot) => {
     const partClass = classes.classOf[part] ?? -1;

@@ -3,12 +3,12 @@ import type { PartClasses } from "../../scoring/classes/part-classes.ts";
 import { blockOrder } from "../../scoring/commonality/block-order.ts";
 import type { FittedScope } from "../../scoring/commonality/fitted-scope.ts";
 import { inverseOf } from "../../scoring/commonality/incidence.ts";
-import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../../scoring/snapshot/snapshot.ts";
 import { modelReference } from "../kit/kit-lines.ts";
 
 /** Models by part classes, rows and columns in the order that draws shared parts as blocks. */
 export function partsMatrix(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   scope: FittedScope,
 ): CommonalityAnswer["matrix"] {

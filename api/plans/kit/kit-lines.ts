@@ -21,7 +21,7 @@ export function gearWords(snapshot: Snapshot, items: readonly number[]): string 
   return `${names.slice(0, 2).join(", ")} and ${plural(names.length - 2, "more", "more")}`;
 }
 
-export const modelReference = (snapshot: Snapshot, model: number) => ({
+export const modelReference = (snapshot: Pick<Snapshot, "models" | "makers">, model: number) => ({
   id: String(snapshot.models.id[model] ?? ""),
   name: [
     snapshot.makers.name[snapshot.models.maker[model] ?? -1] ?? "",

@@ -2,7 +2,7 @@ import type { SuppliersAnswer } from "../../contract/suppliers.contract.ts";
 import type { PartClasses } from "../../scoring/classes/part-classes.ts";
 import type { SuppliedGear } from "../../scoring/coverage/supplied-gear.ts";
 import { whatPartsStop } from "../../scoring/coverage/what-a-part-stops.ts";
-import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../../scoring/snapshot/snapshot.ts";
 
 type PartAtStake = Omit<SuppliersAnswer["unsold"][number], "soldInside">;
 
@@ -10,7 +10,7 @@ const tiers = ["safety", "passage", "comfort"] as const;
 
 /** Parts one supplier alone sells, and parts nobody sells, each ranked by what they stop. */
 export function partsAtStake(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   gear: SuppliedGear,
   sellers: readonly (readonly number[])[],
@@ -62,7 +62,7 @@ const byWhatTheyStop = (a: PartAtStake, b: PartAtStake): number =>
   (a.part.name < b.part.name ? -1 : a.part.name > b.part.name ? 1 : 0);
 
 /** part -> kit parts that hold it and that someone offers. */
-function kitsOnOffer({ contains, offers }: Snapshot): ReadonlyMap<number, readonly number[]> {
+function kitsOnOffer({ contains, offers }: GearPicture): ReadonlyMap<number, readonly number[]> {
   const offered = new Set(offers.target);
   const found = new Map<number, number[]>();
   contains.part.forEach((part, at) => {

@@ -1,13 +1,13 @@
 import type { SuppliersAnswer } from "../../contract/suppliers.contract.ts";
 import type { SuppliedGear } from "../../scoring/coverage/supplied-gear.ts";
-import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import type { GearPicture } from "../../scoring/snapshot/snapshot.ts";
 import { partlyProblem } from "./reach-curve.ts";
 
 type Refer = (supplier: number) => { id: string; name: string };
 
 /** Every supplier's own reach, the widest first; those that offer nothing for this gear stand last, not left out. */
 export function supplierRows(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   gear: SuppliedGear,
   sellers: readonly (readonly number[])[],
   refer: Refer,

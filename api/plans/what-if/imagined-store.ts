@@ -123,6 +123,7 @@ export async function imaginedStore(
   const proxy = new Proxy(store, {
     get(target, name) {
       if (name === "snapshot") return snapshot;
+      if (name === "fleetGear") return () => snapshot();
       const member: unknown = Reflect.get(target, name);
       return typeof member === "function" ? member.bind(target) : member;
     },

@@ -1,4 +1,4 @@
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 import { DisjointSets } from "./disjoint-sets.ts";
 import { tiedToSafety } from "./tied-to-safety.ts";
 
@@ -36,7 +36,7 @@ const unprovenCode = 3;
  * those of confirmed pairs alone. Pairs between classes that touch none can't bring a safety part in, in whatever order
  * they come. Source: METHODS 6 and own derivation (METHOD.md beside this); commonality never thins out safety gear. Union-find, O((parts + pairs) α).
  */
-export function partClasses(snapshot: Snapshot, merging: Merging = {}): PartClasses {
+export function partClasses(snapshot: GearPicture, merging: Merging = {}): PartClasses {
   const count = snapshot.parts.id.length;
   const sets = new DisjointSets(count);
   const { a, b, confidence } = snapshot.interchange;
@@ -76,7 +76,7 @@ export function partClasses(snapshot: Snapshot, merging: Merging = {}): PartClas
  * @param confirmed sets of parts that confirmed pairs merge; a pair within one is of neither kind
  */
 function apartForSafety(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   confirmed: DisjointSets,
   stated: readonly number[],
   vessel: number | undefined,

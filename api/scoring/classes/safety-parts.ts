@@ -1,4 +1,4 @@
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 
 /**
  * Marks, per part row, the safety parts of a picture: 1 where the part is marked so, where its failure stops gear that
@@ -7,7 +7,7 @@ import type { Snapshot } from "../snapshot/snapshot.ts";
  *
  * @param vessel row of the vessel whose gear counts; every vessel's in the picture when absent
  */
-export function safetyParts(snapshot: Snapshot, vessel?: number): Uint8Array {
+export function safetyParts(snapshot: GearPicture, vessel?: number): Uint8Array {
   const { items, serves, functions, uses } = snapshot;
   const found = Uint8Array.from(snapshot.parts.isSafety, (mark) => (mark === 1 ? 1 : 0));
   const models = fittedModels(snapshot, vessel, (item) =>
@@ -23,7 +23,7 @@ export function safetyParts(snapshot: Snapshot, vessel?: number): Uint8Array {
 
 /** Models with an item in scope that passes. */
 export function fittedModels(
-  { items }: Snapshot,
+  { items }: GearPicture,
   vessel: number | undefined,
   passes: (item: number) => boolean,
 ): ReadonlySet<number> {
@@ -38,7 +38,7 @@ export function fittedModels(
 
 /** Parts on those lines of the models' lists that count, and all that the models' services take; some twice. */
 export function partsTaken(
-  { uses, services, consumes }: Snapshot,
+  { uses, services, consumes }: GearPicture,
   models: ReadonlySet<number>,
   counts: (line: number) => boolean,
 ): readonly number[] {

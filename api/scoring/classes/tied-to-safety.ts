@@ -1,4 +1,4 @@
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 import { DisjointSets } from "./disjoint-sets.ts";
 import { fittedModels, partsTaken, safetyParts } from "./safety-parts.ts";
 
@@ -11,7 +11,7 @@ import { fittedModels, partsTaken, safetyParts } from "./safety-parts.ts";
  * and the whole fleet's say the same. O(items + uses + pairs + links).
  */
 export function tiedToSafety(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   vessel: number | undefined,
 ): (part: number) => boolean {
   const { parts, interchange, supersession } = snapshot;
@@ -33,7 +33,7 @@ export function tiedToSafety(
 }
 
 /** Whether gear in scope takes a part, or one that leads to it by interchange, unproven or not, or supersession. */
-function ledTo(snapshot: Snapshot, vessel: number | undefined): (part: number) => boolean {
+function ledTo(snapshot: GearPicture, vessel: number | undefined): (part: number) => boolean {
   const { interchange, supersession, parts } = snapshot;
   const next = new Map<number, number[]>();
   const lead = (from: number, to: number): void => {

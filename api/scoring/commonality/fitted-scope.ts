@@ -1,5 +1,5 @@
 import type { PartClasses } from "../classes/part-classes.ts";
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 import { type Incidence, incidenceOf } from "./incidence.ts";
 
 /** The models fitted in a scope, and the part classes they take. Rows follow `models`, columns `partClasses`. */
@@ -21,7 +21,7 @@ export interface FittedScope {
 
 /** Which models are fitted in a scope. O(items + uses). */
 export function fittedScope(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   within: { readonly vessel?: number; readonly category?: string },
 ): FittedScope {

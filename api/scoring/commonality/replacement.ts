@@ -1,5 +1,5 @@
 import type { FittedScope } from "./fitted-scope.ts";
-import { incidenceOf, inverseOf } from "./incidence.ts";
+import { inverseOf } from "./incidence.ts";
 import { distinctKits } from "./kits.ts";
 
 /** What disappears when every item of one fitted model gives way to another that is already fitted. */
@@ -17,18 +17,19 @@ export interface Replacement {
  * Returns, for every ordered pair of the given rows (one category's models), what would vanish, most parts first.
  *
  * Only a model fitted in no more places than its successor is offered up. Whether the successor meets the duty of
- * each position is not judged here. O(pairs × kits); categories are small.
+ * each position is not judged here. O(uses + pairs log pairs).
  */
 export function replacements(scope: FittedScope, rows: readonly number[]): readonly Replacement[] {
   const users = inverseOf(scope.all);
-  const kitsNow = distinctKits(scope.sparable).kitCount;
+  const { kitOfModel, modelsOfKit } = distinctKits(scope.sparable);
   const found: Replacement[] = [];
   for (const replaced of rows) {
     const own = columnsOf(scope.all, replaced);
     const partsVanishing = own.filter(
       (c) => (users.start[c + 1] ?? 0) - (users.start[c] ?? 0) === 1,
     );
-    const kitsVanishing = kitsNow - kitsWithout(scope, replaced);
+    // A kit goes with its only model.
+    const kitsVanishing = modelsOfKit[kitOfModel[replaced] ?? -1]?.length === 1 ? 1 : 0;
     for (const by of rows) {
       const items = scope.items[replaced] ?? 0;
       if (by === replaced || items > (scope.items[by] ?? 0)) continue;
@@ -47,8 +48,3 @@ export function replacements(scope: FittedScope, rows: readonly number[]): reado
 const columnsOf = (incidence: FittedScope["all"], row: number): number[] => [
   ...incidence.parts.subarray(incidence.start[row] ?? 0, incidence.start[row + 1] ?? 0),
 ];
-
-function kitsWithout(scope: FittedScope, row: number): number {
-  const lists = scope.models.flatMap((_, r) => (r === row ? [] : [columnsOf(scope.sparable, r)]));
-  return distinctKits(incidenceOf(lists, scope.partClasses.length)).kitCount;
-}

@@ -1,6 +1,6 @@
 import type { PartClasses } from "../classes/part-classes.ts";
 import type { FittedScope } from "../commonality/fitted-scope.ts";
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 import type { CoverProblem } from "./cover-problem.ts";
 import type { WholeNeed } from "./most-complete.ts";
 
@@ -18,7 +18,7 @@ export interface SuppliedGear extends CoverProblem {
 
 /** Binds a scope to cover problems. Several offers of one class by one supplier count once. O(uses + offers). */
 export function suppliedGear(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   scope: FittedScope,
 ): SuppliedGear {

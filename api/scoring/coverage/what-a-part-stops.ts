@@ -1,5 +1,5 @@
 import type { PartClasses } from "../classes/part-classes.ts";
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 
 /** What fitted gear suffers when a part class fails and no piece can be had. */
 export interface PartStops {
@@ -17,7 +17,7 @@ export interface PartStops {
  * looser, one that does neither is comfort; a part marked as safety gear is in the safety tier.
  */
 export function whatPartsStop(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   vessel?: number,
 ): ReadonlyMap<number, PartStops> {

@@ -1,6 +1,6 @@
 import { minorDigits } from "../../../graph-schema/index.ts";
 import { type PartClasses, partClasses } from "../classes/part-classes.ts";
-import type { Snapshot } from "../snapshot/snapshot.ts";
+import type { GearPicture } from "../snapshot/snapshot.ts";
 
 /** The least price of one piece of a part class, and who asks it. */
 export interface ClassPrice {
@@ -25,7 +25,7 @@ export interface PriceList {
 }
 
 /** The currency most offers are made in; EUR when there are none. Ties by code. */
-export function commonCurrency(snapshot: Snapshot): string {
+export function commonCurrency(snapshot: GearPicture): string {
   if (snapshot.imaginedFrom !== undefined) return commonCurrency(snapshot.imaginedFrom);
   const counts = new Map<string, number>();
   for (const code of snapshot.offers.currency)
@@ -60,7 +60,7 @@ export function currencyFactor(
  * @param rates value of one major unit of another currency in the planning currency
  */
 export function priceList(
-  snapshot: Snapshot,
+  snapshot: GearPicture,
   classes: PartClasses,
   currency: string,
   rates: Readonly<Record<string, number>>,
@@ -121,8 +121,8 @@ export function priceList(
 
 /** The classes of the snapshot an imagined one departs from, merged in the same way. */
 function classesBefore(
-  snapshot: Snapshot,
-  before: Snapshot,
+  snapshot: GearPicture,
+  before: GearPicture,
   { merging }: PartClasses,
 ): PartClasses {
   const { vessel, ...rest } = merging;

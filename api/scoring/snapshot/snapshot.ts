@@ -171,3 +171,12 @@ export interface Snapshot {
    */
   readonly imaginedFrom?: Snapshot;
 }
+
+/** What gear has in common and who sells its parts is reckoned from: a snapshot without the evidence on parts lists. */
+export interface GearPicture extends Omit<Snapshot, "uses" | "imaginedFrom"> {
+  readonly uses: Pick<
+    Snapshot["uses"],
+    "start" | "target" | "quantity" | "failureEffect" | "fittableAtSea"
+  >;
+  readonly imaginedFrom?: GearPicture;
+}

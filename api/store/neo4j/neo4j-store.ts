@@ -11,7 +11,7 @@ import type {
   NodeRecord,
 } from "../../../importers/change-set.ts";
 import { Problem } from "../../errors/problem.ts";
-import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import type { GearPicture, Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import type {
   Dependants,
   GraphStore,
@@ -38,7 +38,7 @@ import { migrate } from "./migrate.ts";
 import { type About, askServer, type Question } from "./questions.ts";
 import { readPage } from "./read-page.ts";
 import { linksAt, nodesById, nodesByKey, ticked } from "./read-records.ts";
-import { readSnapshot } from "./read-snapshot.ts";
+import { readFleetGear, readSnapshot } from "./read-snapshot.ts";
 import { restoreRecords } from "./restore-records.ts";
 import { searchNodes } from "./search.ts";
 import type { Neo4jSettings } from "./settings.ts";
@@ -202,6 +202,10 @@ export class Neo4jStore implements GraphStore {
 
   snapshot(vessel?: NodeId): Promise<Snapshot> {
     return this.#atOneMoment((transaction) => readSnapshot(transaction, vessel));
+  }
+
+  fleetGear(): Promise<GearPicture> {
+    return this.#atOneMoment(readFleetGear);
   }
 
   backup(): AsyncIterable<StoredRecord> {

@@ -6,8 +6,8 @@ import {
   type RelationshipType,
   relationshipDeclaration,
 } from "../../../graph-schema/index.ts";
-import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
-import { buildSnapshot } from "../shared/snapshot/build-snapshot.ts";
+import type { GearPicture, Snapshot } from "../../scoring/snapshot/snapshot.ts";
+import { buildGearPicture, buildSnapshot } from "../shared/snapshot/build-snapshot.ts";
 import type { Row, RowSource } from "../shared/snapshot/row-source.ts";
 import type { Transaction } from "./client.ts";
 import { isWhole } from "./codec.ts";
@@ -30,10 +30,21 @@ interface WantedSnapshot {
   readonly links: WantedRows<RelationshipType>[];
 }
 
-/** What a snapshot asks its source for, found by building one of nothing. */
-function wantedRows(): WantedSnapshot {
+/** A table is asked for by each pair of labels it connects, always with the same properties. */
+function onePerName<N, T extends WantedRows<N>>(list: readonly T[]): T[] {
+  const byName = new Map<N, T>();
+  for (const table of list) {
+    const before = byName.get(table.name);
+    if (before !== undefined && before.properties.join() !== table.properties.join())
+      throw new Error(`${table.name} is asked for with different properties`);
+    byName.set(table.name, table);
+  }
+  return [...byName.values()];
+}
+/** What a picture asks its source for, found by building one of nothing. */
+function wantedBy(build: (source: RowSource) => unknown): WantedSnapshot {
   const wanted: WantedSnapshot = { nodes: [], links: [] };
-  buildSnapshot({
+  build({
     nodeRows: (name, properties) => {
       wanted.nodes.push({ name, properties });
       return [];
@@ -43,9 +54,11 @@ function wantedRows(): WantedSnapshot {
       return [];
     },
   });
-  return wanted;
+  return { nodes: onePerName(wanted.nodes), links: onePerName(wanted.links) };
 }
-const wanted = wantedRows();
+
+const inSnapshot = wantedBy(buildSnapshot);
+const inGearPicture = wantedBy(buildGearPicture);
 
 /**
  * The columnar picture of everything, or of what belongs to one vessel (as `sqlite/read-snapshot.ts`). Numbers come
@@ -54,8 +67,16 @@ const wanted = wantedRows();
  */
 export async function readSnapshot(transaction: Transaction, vessel?: NodeId): Promise<Snapshot> {
   return buildSnapshot(
-    vessel === undefined ? await readAll(transaction) : await readChosen(transaction, vessel),
+    vessel === undefined
+      ? await readAll(transaction, inSnapshot, "(a:Model)")
+      : await readChosen(transaction, vessel),
   );
+}
+
+/** See `GraphStore.fleetGear`. */
+export async function readFleetGear(transaction: Transaction): Promise<GearPicture> {
+  const fitted = "(a:Model) WHERE EXISTS { (a)<-[:IS_MODEL]-() }";
+  return buildGearPicture(await readAll(transaction, inGearPicture, fitted));
 }
 
 const columnsOf = (
@@ -82,20 +103,6 @@ const linkRow = ({ name, properties }: WantedRows<RelationshipType>): string =>
     "toFloat(b.sequence)",
   ].join(", ");
 
-/** A table is asked for by each pair of labels it connects, always with the same properties. */
-function onePerName<N, T extends WantedRows<N>>(list: readonly T[]): readonly T[] {
-  const byName = new Map<N, T>();
-  for (const table of list) {
-    const before = byName.get(table.name);
-    if (before !== undefined && before.properties.join() !== table.properties.join())
-      throw new Error(`${table.name} is asked for with different properties`);
-    byName.set(table.name, table);
-  }
-  return [...byName.values()];
-}
-const nodeTables = onePerName(wanted.nodes);
-const linkTables = onePerName(wanted.links);
-
 const sourceOf = (
   nodes: ReadonlyMap<NodeLabel, readonly Row[]>,
   links: ReadonlyMap<RelationshipType, readonly Row[]>,
@@ -104,23 +111,31 @@ const sourceOf = (
   linkRows: (type) => links.get(type) ?? [],
 });
 
-async function readAll(transaction: Transaction): Promise<RowSource> {
+/** @param listed the models `a` whose parts lists are wanted, as a pattern */
+async function readAll(
+  transaction: Transaction,
+  wanted: WantedSnapshot,
+  listed: string,
+): Promise<RowSource> {
   const nodes = new Map<NodeLabel, readonly Row[]>();
-  for (const table of nodeTables)
-    nodes.set(
-      table.name,
-      await transaction.lists(
-        `MATCH (n:${ticked(table.name)}) WITH n ORDER BY n.key RETURN [${nodeRow(table)}]`,
-      ),
-    );
   const links = new Map<RelationshipType, readonly Row[]>();
-  for (const table of linkTables) links.set(table.name, await readLinks(transaction, table));
+  // All are asked at once: the server works on the next while the rows of the last are still being read.
+  await Promise.all([
+    ...wanted.nodes.map(async (table) => {
+      const query = `MATCH (n:${ticked(table.name)}) WITH n ORDER BY n.key RETURN [${nodeRow(table)}]`;
+      nodes.set(table.name, await transaction.lists(query));
+    }),
+    ...wanted.links.map(async (table) => {
+      links.set(table.name, await readLinks(transaction, table, listed));
+    }),
+  ]);
   return sourceOf(nodes, links);
 }
 
 async function readLinks(
   transaction: Transaction,
   links: WantedRows<RelationshipType>,
+  listed: string,
 ): Promise<readonly Row[]> {
   const { from, each } = relationshipDeclaration(links.name);
   const walk = `(a)-[r:${ticked(links.name)}]->(b)`;
@@ -129,7 +144,7 @@ async function readLinks(
   for (const label of from) {
     // An answer for each row would cost both sides more than the row itself.
     const some = await transaction.lists(
-      `MATCH (a:${ticked(label)})
+      `MATCH ${links.name === "USES" ? listed : `(a:${ticked(label)})`}
        CALL (a) { MATCH ${walk} RETURN collect([${linkRow(links)}]) AS rows }
        WITH rows WHERE size(rows) > 0
        UNWIND range(0, size(rows) - 1, ${rowsAtOnce}) AS first
@@ -141,8 +156,8 @@ async function readLinks(
 }
 
 const tables: WantedTables = {
-  nodes: nodeTables.map((table) => ({ name: table.name, row: `${nodeRow(table)}, n.key` })),
-  links: linkTables.map((table) => ({
+  nodes: inSnapshot.nodes.map((table) => ({ name: table.name, row: `${nodeRow(table)}, n.key` })),
+  links: inSnapshot.links.map((table) => ({
     name: table.name,
     row: isFromPartToPart(table.name) ? `${linkRow(table)}, a.id, b.id` : linkRow(table),
   })),

@@ -8,11 +8,21 @@ import type { Snapshot } from "../../../scoring/snapshot/snapshot.ts";
 import { codes, numberOf, numbers, yesNos } from "./cells.ts";
 import type { Row } from "./row-source.ts";
 
+/** The properties of a parts-list line that say what is on it, in the order `listColumns` reads them. */
+export const listProperties = ["quantity", "failureEffect", "fittableAtSea"] as const;
+
+/** Their columns; unstated: a failure stops the item, the part can be fitted at sea. */
+export const listColumns = (
+  rows: readonly Row[],
+): Pick<Snapshot["uses"], (typeof listProperties)[number]> => ({
+  quantity: numbers(rows, 0),
+  failureEffect: codes(rows, 1, failureEffects, 0, 0),
+  fittableAtSea: yesNos(rows, 2, 1),
+});
+
 /** The properties of a parts-list line that the picture needs, in the order `usesColumns` reads them. */
 export const usesProperties = [
-  "quantity",
-  "failureEffect",
-  "fittableAtSea",
+  ...listProperties,
   "rate",
   "rateBasis",
   "mtbfHours",
@@ -29,7 +39,7 @@ const at = (name: (typeof usesProperties)[number]): number => usesProperties.ind
 /** A rate is kept per thousand hours; a mean time between failures becomes one where no rate is stated. */
 const perThousandHours = 1;
 
-/** Columns of USES; unstated: a failure stops the item, the part can be fitted at sea. */
+/** All columns of USES. */
 export function usesColumns(rows: readonly Row[]): Omit<Snapshot["uses"], "start" | "target"> {
   const rate = numbers(rows, at("rate"));
   const rateBasis = codes(rows, at("rateBasis"), rateBases, 1, 0);
@@ -42,9 +52,7 @@ export function usesColumns(rows: readonly Row[]): Omit<Snapshot["uses"], "start
     }
   });
   return {
-    quantity: numbers(rows, at("quantity")),
-    failureEffect: codes(rows, at("failureEffect"), failureEffects, 0, 0),
-    fittableAtSea: yesNos(rows, at("fittableAtSea"), 1),
+    ...listColumns(rows),
     rate,
     rateBasis,
     meanLifeHours: numbers(rows, at("meanLifeHours")),
