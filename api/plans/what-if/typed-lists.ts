@@ -138,9 +138,13 @@ function graphWith(graph: KnownGraph, added: readonly Created[]): KnownGraph {
   return {
     links: (type) => graph.links(type),
     nodes: (label) => {
-      const nodes = new Map(graph.nodes(label));
-      for (const change of added)
-        if (change.kind === "create-node" && change.label === label && !nodes.has(change.key))
+      const known = graph.nodes(label);
+      const more = added.filter((one) => one.kind === "create-node" && one.label === label);
+      // Copied only where it differs: a graph behind a wire fetches all of what is walked.
+      if (more.length === 0) return known;
+      const nodes = new Map(known);
+      for (const change of more)
+        if (change.kind === "create-node" && !nodes.has(change.key))
           nodes.set(change.key, { ...change, extra: {}, version: 1 });
       return nodes;
     },
