@@ -1,5 +1,6 @@
 import { DatabaseSync } from "node:sqlite";
 import neo4j from "neo4j-driver";
+import { gearPicture } from "../../api/plans/gear-picture.ts";
 import { partClasses } from "../../api/scoring/classes/part-classes.ts";
 import { fittedScope } from "../../api/scoring/commonality/fitted-scope.ts";
 import { commonalityIndices } from "../../api/scoring/commonality/indices.ts";
@@ -192,35 +193,16 @@ async function bare() {
   return { bareMs };
 }
 
-/** Fleet-wide commonality and the best three suppliers, from a snapshot or pushed down to the server. */
+/** Fleet-wide commonality and the best three suppliers, from the picture the plans ask for. */
 async function askFleet(graph: GraphStore) {
-  const weightsOf = (count: number) => Array.from({ length: count }, () => 1);
-  if (graph instanceof Neo4jStore) {
-    const [indices] = await graph.ask("indices", { vessel: "" });
-    const kits = await graph.ask("kits", { vessel: "" });
-    const lists = await graph.ask("supplier-parts", { vessel: "" });
-    const rowOf = new Map<number, number>();
-    const columns = lists.map(({ classes }) =>
-      (classes as number[]).map((name) => {
-        const row = rowOf.get(name) ?? rowOf.size;
-        rowOf.set(name, row);
-        return row;
-      }),
-    );
-    const best = mostCovered({ rowCount: rowOf.size, columns }, weightsOf(rowOf.size), 3);
-    return {
-      distinct: Number(indices?.["distinctParts"]),
-      kits: kits.length,
-      covered: best.reached,
-    };
-  }
-  const snapshot = await graph.snapshot();
-  const classes = partClasses(snapshot);
-  const scope = fittedScope(snapshot, classes, {});
+  const picture = await gearPicture(graph, undefined);
+  const classes = partClasses(picture);
+  const scope = fittedScope(picture, classes, {});
   const indices = commonalityIndices(scope.all);
   const kits = distinctKits(scope.sparable);
-  const gear = suppliedGear(snapshot, classes, scope);
-  const best = mostCovered(gear, weightsOf(gear.rowCount), 3);
+  const gear = suppliedGear(picture, classes, scope);
+  const weights = Array.from({ length: gear.rowCount }, () => 1);
+  const best = mostCovered(gear, weights, 3);
   return { distinct: indices.distinctParts, kits: kits.kitCount, covered: best.reached };
 }
 

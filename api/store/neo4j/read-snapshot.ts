@@ -122,7 +122,8 @@ async function readAll(
   // All are asked at once: the server works on the next while the rows of the last are still being read.
   await Promise.all([
     ...wanted.nodes.map(async (table) => {
-      const query = `MATCH (n:${ticked(table.name)}) WITH n ORDER BY n.key RETURN [${nodeRow(table)}]`;
+      // Every node has a key; saying so lets the server walk its index, in order.
+      const query = `MATCH (n:${ticked(table.name)}) WHERE n.key IS NOT NULL WITH n ORDER BY n.key RETURN [${nodeRow(table)}]`;
       nodes.set(table.name, await transaction.lists(query));
     }),
     ...wanted.links.map(async (table) => {
@@ -132,26 +133,29 @@ async function readAll(
   return sourceOf(nodes, links);
 }
 
+/** Relationships of which nodes have so many that they come some to an answer: one each would cost more than the row. */
+const inBatches: Partial<Readonly<Record<RelationshipType, NodeLabel>>> = {
+  USES: "Model",
+  OFFERS: "Supplier",
+};
+
 async function readLinks(
   transaction: Transaction,
   links: WantedRows<RelationshipType>,
   listed: string,
 ): Promise<readonly Row[]> {
-  const { from, each } = relationshipDeclaration(links.name);
   const walk = `(a)-[r:${ticked(links.name)}]->(b)`;
-  if (each === "one") return transaction.lists(`MATCH ${walk} RETURN [${linkRow(links)}]`);
+  const label = inBatches[links.name];
+  if (label === undefined) return transaction.lists(`MATCH ${walk} RETURN [${linkRow(links)}]`);
+  const some = await transaction.lists(
+    `MATCH ${links.name === "USES" ? listed : `(a:${ticked(label)})`}
+     CALL (a) { MATCH ${walk} RETURN collect([${linkRow(links)}]) AS rows }
+     WITH rows WHERE size(rows) > 0
+     UNWIND range(0, size(rows) - 1, ${rowsAtOnce}) AS first
+     RETURN rows[first .. first + ${rowsAtOnce}]`,
+  );
   const rows: Row[] = [];
-  for (const label of from) {
-    // An answer for each row would cost both sides more than the row itself.
-    const some = await transaction.lists(
-      `MATCH ${links.name === "USES" ? listed : `(a:${ticked(label)})`}
-       CALL (a) { MATCH ${walk} RETURN collect([${linkRow(links)}]) AS rows }
-       WITH rows WHERE size(rows) > 0
-       UNWIND range(0, size(rows) - 1, ${rowsAtOnce}) AS first
-       RETURN rows[first .. first + ${rowsAtOnce}]`,
-    );
-    for (const list of some) for (const row of list) rows.push(row as Row);
-  }
+  for (const list of some) for (const row of list) rows.push(row as Row);
   return rows;
 }
 
