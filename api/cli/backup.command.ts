@@ -1,12 +1,12 @@
 import { createReadStream, createWriteStream } from "node:fs";
 import { rename, rm } from "node:fs/promises";
-import { createInterface } from "node:readline";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { createGunzip, createGzip } from "node:zlib";
 import type { Command } from "commander";
 import { Problem } from "../errors/problem.ts";
 import { type BackupTally, backupLines, restoreGraph } from "../plans/backup-graph.ts";
+import { splitLines } from "../plans/split-lines.ts";
 import { groupDigits } from "../plans/words.ts";
 import { type GlobalOptions, openExisting, openForWriting } from "./open-graph.ts";
 import { sayDocument, sayWords } from "./say.ts";
@@ -42,8 +42,7 @@ async function* linesOf(path: string): AsyncGenerator<string> {
   // An error of the file does not reach the stream it is piped into by itself.
   file.on("error", (cause) => input.destroy(cause));
   try {
-    for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY }))
-      yield line;
+    yield* splitLines(input);
     if (input.errored !== null) throw input.errored;
   } catch (cause) {
     throw asFileProblem(cause, `A backup must be readable; ${path} is not.`);

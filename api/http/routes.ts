@@ -1,5 +1,5 @@
 import { aboutRoute } from "./about.route.ts";
-import { backupRoute } from "./backup.route.ts";
+import { backupRoute, restoreRoute } from "./backup.route.ts";
 import { chooseRoute, typedMakeRoute } from "./choose.route.ts";
 import { commonalityRoute } from "./commonality.route.ts";
 import { doubtRoute } from "./doubt.route.ts";
@@ -48,6 +48,7 @@ export const routes: readonly Route[] = [
   undoRoute,
   exportRoute,
   backupRoute,
+  restoreRoute,
   ...recordRoutes,
   ...historyRoutes,
   ...stockRoutes,

@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { RestoreAnswer } from "../contract/backup.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import type { StoredRecord } from "../store/shared/stored-record.ts";
@@ -92,12 +93,6 @@ function parsed(text: string, line: number): Readonly<Record<string, unknown>> {
     // Told below, with the line's number.
   }
   throw damaged(`Every line of a backup is a JSON object; line ${line} is not.`);
-}
-
-export interface RestoreAnswer extends BackupTally {
-  /** False where the graph held exactly this already. */
-  readonly restored: boolean;
-  readonly sentence: string;
 }
 
 /**

@@ -17,9 +17,12 @@ export async function nodeByWord(
 ): Promise<NodeRecord> {
   const byId = await store.node(word as NodeId);
   if (byId !== undefined && byId.label === label) return byId;
-  const all = await store.list(label, 0, most);
   const wanted = keyPiece(word);
   const nameOf = (node: NodeRecord): string => keyPiece(String(node.properties["name"] ?? ""));
+  // A name alone is the key of most labels asked for: then nothing need be listed.
+  const byKey = await store.nodeByKey(label, wanted);
+  if (byKey !== undefined && nameOf(byKey) === wanted) return byKey;
+  const all = await store.list(label, 0, most);
   const exact = all.filter((node) => nameOf(node) === wanted);
   if (exact[0] !== undefined) return exact[0];
   const begins = all.filter((node) => nameOf(node).startsWith(wanted));
