@@ -1,4 +1,4 @@
-import { labelOf, type RelationshipType } from "../../../graph-schema/index.ts";
+import { labelOf, type NodeId, type RelationshipType } from "../../../graph-schema/index.ts";
 import type { LinkRecord } from "../../../importers/change-set.ts";
 import type { Numbered } from "../shared/record-state.ts";
 import type { Transaction } from "./client.ts";
@@ -8,6 +8,12 @@ import { type LinkSlot, type NodeSlot, slotLabel, type WorkingGraph } from "./wo
 
 /** Rows sent at once: enough to hide the journey, few enough to show progress and to stay small in memory. */
 const rowsAtOnce = 2000;
+
+interface Sending {
+  readonly answered?: (answers: readonly unknown[][]) => void;
+  /** Parameters besides the rows. */
+  readonly more?: Readonly<Record<string, unknown>>;
+}
 
 /** Sends rows in batches; while the server works on one, the next is made ready. */
 class Sender {
@@ -20,11 +26,20 @@ class Sender {
     this.#sent = sent;
   }
 
-  async send<T>(query: string, items: readonly T[], rowOf: (item: T) => unknown): Promise<void> {
+  /** @param answered told the server's answers piece by piece, where the query returns any */
+  async send<T>(
+    query: string,
+    items: readonly T[],
+    rowOf: (item: T) => unknown,
+    { answered, more = {} }: Sending = {},
+  ): Promise<void> {
     for (const piece of pieces(items, rowsAtOnce)) {
       const rows = piece.map(rowOf);
       await this.#underWay;
-      this.#underWay = this.#transaction.run(query, { rows }).then(() => this.#sent(piece.length));
+      this.#underWay = this.#transaction.rows(query, { rows, ...more }).then((answers) => {
+        answered?.(answers);
+        this.#sent(piece.length);
+      });
       // A failure is thrown where it is next waited for; without this Node would call it unhandled.
       this.#underWay.catch(() => undefined);
     }
@@ -51,8 +66,8 @@ export async function writeWorkingGraph(
   await removeLinks(sender, touchedLinks);
   await removeNodes(sender, touchedNodes);
   await changeNodes(sender, touchedNodes);
-  await createNodes(sender, touchedNodes);
-  await putLinks(sender, touchedLinks);
+  const places = await createNodes(sender, touchedNodes);
+  await putLinks(sender, touchedLinks, places);
   await sender.done();
 }
 
@@ -89,13 +104,50 @@ async function removeLinks(sender: Sender, slots: readonly LinkSlot[]): Promise<
   await sendLinks(sender, gone, "MATCH (a)-[r:TYPE]->(b) DELETE r", false);
 }
 
-async function putLinks(sender: Sender, slots: readonly LinkSlot[]): Promise<void> {
+async function putLinks(sender: Sender, slots: readonly LinkSlot[], places: Places): Promise<void> {
+  const placed: Numbered<LinkRecord>[] = [];
   const fresh: Numbered<LinkRecord>[] = [];
   const changed: Numbered<LinkRecord>[] = [];
-  for (const { stored, now } of slots)
-    if (now !== undefined) (stored === undefined ? fresh : changed).push(now);
+  for (const { stored, now } of slots) {
+    if (now === undefined) continue;
+    if (stored !== undefined) changed.push(now);
+    else (places.has(now.record.from) && places.has(now.record.to) ? placed : fresh).push(now);
+  }
   await sendLinks(sender, changed, "MATCH (a)-[r:TYPE]->(b) SET r = row[2]", true);
   await sendLinks(sender, fresh, "CREATE (a)-[r:TYPE]->(b) SET r = row[2]", true);
+  for (const [type, group] of grouped(placed, ({ record }) => record.type))
+    await sender.send(
+      `UNWIND $rows AS row
+       MATCH (a) WHERE elementId(a) = $begin + row[0]
+       MATCH (b) WHERE elementId(b) = $begin + row[1]
+       CREATE (a)-[r:${ticked(type)}]->(b) SET r = row[2]`,
+      group,
+      (link) => [places.get(link.record.from), places.get(link.record.to), encodeLink(link)],
+      { more: { begin: places.begin } },
+    );
+}
+
+/**
+ * Where the server put the nodes of this write: its own names for them, without the beginning they share. By these it
+ * finds a node at once; by an id it looks through an index and through all that the write has made so far.
+ */
+class Places {
+  begin = "";
+  readonly #ends = new Map<NodeId, string>();
+
+  keep(id: NodeId, place: string): void {
+    if (this.begin === "") this.begin = place.slice(0, place.lastIndexOf(":") + 1);
+    if (this.begin !== "" && place.startsWith(this.begin))
+      this.#ends.set(id, place.slice(this.begin.length));
+  }
+
+  has(id: NodeId): boolean {
+    return this.#ends.has(id);
+  }
+
+  get(id: NodeId): string | undefined {
+    return this.#ends.get(id);
+  }
 }
 
 async function removeNodes(sender: Sender, slots: readonly NodeSlot[]): Promise<void> {
@@ -125,12 +177,20 @@ async function changeNodes(sender: Sender, slots: readonly NodeSlot[]): Promise<
   }
 }
 
-async function createNodes(sender: Sender, slots: readonly NodeSlot[]): Promise<void> {
+async function createNodes(sender: Sender, slots: readonly NodeSlot[]): Promise<Places> {
+  const places = new Places();
   const fresh = slots.filter(({ stored, now }) => stored === undefined && now !== undefined);
   for (const [label, group] of grouped(fresh, slotLabel))
     await sender.send(
-      `UNWIND $rows AS row CREATE (n:${ticked(label ?? "")}) SET n = row`,
+      `UNWIND $rows AS row CREATE (n:${ticked(label ?? "")}) SET n = row RETURN row.id, elementId(n)`,
       group,
       ({ now }) => (now === undefined ? {} : encodeNode(now)),
+      {
+        answered: (answers) => {
+          for (const [id, place] of answers) places.keep(id as NodeId, String(place));
+        },
+      },
     );
+  await sender.done();
+  return places;
 }
