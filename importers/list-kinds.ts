@@ -26,6 +26,8 @@ export interface ListKind {
   readonly holds: readonly string[];
   /** Whether its rows name two parts each. */
   readonly pairsParts?: true;
+  /** Whether a column that names gear stands for its model where no column names that. */
+  readonly gearMayBeModel?: true;
   /** Without these columns the list cannot be of this kind; "a|b" means either. */
   readonly needs: readonly string[];
   /** Field to column names that mean it plainly in this kind of list, though not in others (normal form). */
@@ -104,6 +106,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
       ...replacing,
     ],
     needs: ["Part.partNumber"],
+    gearMayBeModel: true,
     alsoNamed: { "Part.description": things, "Supplier.name": ["firm", "company", "firma"] },
     takesNamesOf: { "Part.maker": ["Maker.name"] },
   },
@@ -134,6 +137,7 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
     meaning: "One row for a part that a model takes",
     holds: ["Model", "Maker", "Part", "USES", ...replacing],
     needs: ["Model.designation", "Part.partNumber"],
+    gearMayBeModel: true,
     alsoNamed: { "Part.description": things },
     takesNamesOf: { "Part.maker": ["Maker.name"] },
   },
@@ -185,6 +189,10 @@ export const listKinds: Readonly<Record<ListKindName, ListKind>> = {
       "FittedItem.position",
     ],
     needs: ["ServiceTask.name", "Model.designation"],
+    gearMayBeModel: true,
+    named: {
+      "Part.partNumber": ["part used", "parts used", "spare used", "spares used", "uses up"],
+    },
     alsoNamed: { "ServiceTask.name": ["description", "what", ...plainName] },
     takesNamesOf: { "CONSUMES.quantity": ["USES.quantity"], "Part.maker": ["Maker.name"] },
   },

@@ -7,10 +7,11 @@ import { buildChanges, surveyChanges } from "./propose/build-changes.ts";
 import { fillDown, mergedColumns } from "./propose/filled-down.ts";
 import { nodeInWords } from "./propose/in-words.ts";
 import { LinkTable } from "./propose/link-table.ts";
+import { matchingNotices } from "./propose/matching-notices.ts";
 import { NodeTable } from "./propose/node-table.ts";
 import type { Proposal } from "./propose/proposal.ts";
 import type { RecordTable } from "./propose/record-table.ts";
-import { orphanTexts, remarkTexts } from "./propose/remark-texts.ts";
+import { remarkTexts } from "./propose/remark-texts.ts";
 import { repeatedRows } from "./propose/repeated-rows.ts";
 import { RowReader } from "./propose/row-reader.ts";
 import type { Table } from "./reading/read-table.ts";
@@ -142,7 +143,7 @@ export function* proposeChanges(
     rejectedRows,
     notices: [
       ...table.notices,
-      ...orphanNotices(matching, table),
+      ...matchingNotices(matching, table),
       ...columns.notices,
       ...(options.fillDown ? [] : merged),
       ...asides.notices(lineOf),
@@ -189,20 +190,6 @@ function passAsides(
     passed.add(row);
   }
   return passed;
-}
-
-/** Columns that are known but cannot be read, since one they hang on is missing; one notice per missing one. */
-function orphanNotices({ orphans }: Matching, table: Table): ImportNotice[] {
-  const groups = new Map<string, string[]>();
-  for (const { header, needs } of orphans)
-    groups.set(needs, [...(groups.get(needs) ?? []), header]);
-  return [...groups].map(([needs, headers]) => ({
-    code: "column-orphaned",
-    line: table.headerLine,
-    column: undefined,
-    text: `${headers.map((header) => `“${header}”`).join(", ")}: ${orphanTexts[needs] ?? `a column for ${needs} is missing.`}`,
-    count: headers.length,
-  }));
 }
 
 /** The fault of a row that contradicts an earlier one: both lines and both values named. */

@@ -9,6 +9,7 @@ import { type BackupTally, backupLines, restoreGraph } from "../plans/backup-gra
 import { splitLines } from "../plans/split-lines.ts";
 import { groupDigits } from "../plans/words.ts";
 import { type GlobalOptions, openExisting, openForWriting } from "./open-graph.ts";
+import { whyUnread } from "./read-file.ts";
 import { sayDocument, sayWords } from "./say.ts";
 import { showProgress } from "./show-progress.ts";
 
@@ -31,7 +32,7 @@ async function writeBackup(
     await rename(passing, path);
   } catch (cause) {
     await rm(passing, { force: true });
-    throw asFileProblem(cause, `A backup needs a file that can be written; ${path} cannot be.`);
+    throw asFileProblem(cause, `A backup needs a file that can be written; ${path} cannot be`);
   }
   return tally;
 }
@@ -45,7 +46,7 @@ async function* linesOf(path: string): AsyncGenerator<string> {
     yield* splitLines(input);
     if (input.errored !== null) throw input.errored;
   } catch (cause) {
-    throw asFileProblem(cause, `A backup must be readable; ${path} is not.`);
+    throw asFileProblem(cause, `A backup must be readable; ${path} is not`);
   } finally {
     file.destroy();
   }
@@ -54,9 +55,7 @@ async function* linesOf(path: string): AsyncGenerator<string> {
 const asFileProblem = (cause: unknown, rule: string): unknown =>
   cause instanceof Problem || !(cause instanceof Error && "code" in cause)
     ? cause
-    : new Problem("file-unreadable", `${rule} Name another file (${String(cause.code)}).`, {
-        cause,
-      });
+    : new Problem("file-unreadable", `${rule}: ${whyUnread(cause)}. Name another file.`, { cause });
 
 export function addBackupCommand(program: Command): void {
   program

@@ -10,6 +10,7 @@ import { bytesOf } from "./read-file.ts";
 import { gatherMapping, given, readNumber } from "./read-options.ts";
 import { sayAside, sayDocument } from "./say.ts";
 import { showImport } from "./show-import.ts";
+import { showProblem } from "./show-problem.ts";
 import { showProgress } from "./show-progress.ts";
 
 interface ImportCommandOptions extends GlobalOptions {
@@ -110,13 +111,22 @@ export function addImportCommand(program: Command): void {
           const { progress, finish } = showProgress();
           const occasion = { who: "command line", at: new Date().toISOString() };
           const source = { name: basename(files[at] ?? ""), bytes };
-          const answer = await importFile(
-            graph.store,
-            source,
-            settings,
-            occasion,
-            progress,
-          ).finally(finish);
+          let answer: ImportAnswer;
+          try {
+            answer = await importFile(graph.store, source, settings, occasion, progress).finally(
+              finish,
+            );
+          } catch (error) {
+            // One of several files that cannot be read at all does not keep the others out.
+            if (files.length === 1 || !(error instanceof Problem) || error.kind !== "invalid") {
+              if (files.length > 1)
+                sayAside(`${source.name} was not taken in, nor any file after it.`);
+              throw error;
+            }
+            sayAside(`${source.name} was not taken in:`);
+            process.exitCode = showProblem(error);
+            continue;
+          }
           answers.push(answer);
           if (options.json === true) sayDocument(answer);
           else showImport(answer);

@@ -33,7 +33,8 @@ function showColumns(answer: ImportAnswer): void {
           header: "For example",
           align: "left",
           flexible: true,
-          cell: ({ sample }) => sample[0] ?? "",
+          cell: ({ sample }) =>
+            sample.find((text) => /[\p{L}\p{N}]/u.test(text)) ?? sample[0] ?? "",
         },
       ],
       answer.columns,

@@ -1,8 +1,9 @@
 import { z } from "zod";
+import { currencyCode } from "./currency-code.ts";
 
 /** Money on the wire: integer minor units with their ISO 4217 code. */
 export const moneyDocument = z
-  .object({ minor: z.number().int(), currency: z.string().regex(/^[A-Z]{3}$/) })
+  .object({ minor: z.number().int(), currency: currencyCode })
   .meta({ id: "Money" });
 
 export const tierName = z.enum(["safety", "passage", "comfort"]);

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { currencyCode } from "./currency-code.ts";
 import { noticeDocument, reference } from "./figures.ts";
 
 /** How one column of the file was understood. */
@@ -117,11 +118,7 @@ export const importOptions = z
       .max(100_000)
       .optional()
       .meta({ description: "Line of the column names, counted from 1, where it is not found" }),
-    currency: z
-      .string()
-      .regex(/^[A-Z]{3}$/, "must be a three-letter code of ISO 4217, such as EUR")
-      .optional()
-      .meta({ description: "Currency of prices that name none" }),
+    currency: currencyCode.optional().meta({ description: "Currency of prices that name none" }),
     dateOrder: z.enum(["dmy", "mdy"]).optional(),
     decimal: z.enum([".", ","]).optional(),
   })

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { currencyCode } from "./currency-code.ts";
 import {
   cautionList,
   evidenceName,
@@ -19,7 +20,7 @@ export const kitCaps = z
     cost: z
       .strictObject({
         minor: z.number().int().min(0).max(1e15),
-        currency: z.string().regex(/^[A-Z]{3}$/),
+        currency: currencyCode,
       })
       .optional(),
     massKg: amount.optional(),
@@ -78,12 +79,9 @@ export const kitRequest = z
       description:
         "Use only interchange marked confirmed; likely and unmarked pairs too when absent",
     }),
-    currency: z
-      .string()
-      .regex(/^[A-Z]{3}$/)
-      .optional(),
+    currency: currencyCode.optional(),
     rates: z
-      .record(z.string().regex(/^[A-Z]{3}$/), z.number().positive())
+      .record(currencyCode, z.number().positive())
       .optional()
       .meta({ description: "Value of one unit of another currency in the planning currency" }),
     whatIf: whatIf.optional(),

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { currencyCode } from "./currency-code.ts";
 import { cautionList, moneyDocument, noticeDocument, reference } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
 import { comparison } from "./what-if.contract.ts";
@@ -12,9 +13,7 @@ const supplierTerms = z
     freeFromMinor: minor.optional().meta({ description: "Goods worth this much come free" }),
     minimumMinor: minor.optional().meta({ description: "Goods worth less are not sold" }),
     dutyPercent: z.number().min(0).max(500).optional().meta({ description: "On the goods" }),
-    currency: z
-      .string()
-      .regex(/^[A-Z]{3}$/)
+    currency: currencyCode
       .optional()
       .meta({ description: "Of the figures above; the planning currency when absent" }),
   })

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { needNames } from "../../graph-schema/index.ts";
+import { currencyCode } from "./currency-code.ts";
 import { noticeDocument } from "./figures.ts";
 import { columnMatch, importReport, rowFault } from "./import.contract.ts";
 
@@ -22,10 +23,7 @@ export const typedModel = z
     designation: word,
     category: word.optional(),
     priceMinor: z.number().int().nonnegative().optional(),
-    currency: z
-      .string()
-      .regex(/^[A-Z]{3}$/)
-      .optional(),
+    currency: currencyCode.optional(),
     massKg: z.number().nonnegative().optional(),
     can: needFigures.optional(),
     partsCsv: z.string().max(400_000).optional().meta({

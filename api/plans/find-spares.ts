@@ -4,6 +4,7 @@ import { dayOfIso } from "../scoring/aboard/calendar.ts";
 import type { GraphStore, SearchHit } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { describePart, readRound } from "./find/describe-part.ts";
+import { nearWords } from "./find/near-words.ts";
 import { partsBehind } from "./find/parts-behind.ts";
 import { partsOfWords } from "./find/parts-of-words.ts";
 import { Surroundings } from "./find/surroundings.ts";
@@ -56,9 +57,12 @@ function otherDetail(round: Surroundings, { node }: SearchHit): string {
   }
 }
 
-function sentenceFor(text: string, hits: readonly Hit[]): string {
+function sentenceFor(text: string, hits: readonly Hit[], near: readonly string[]): string {
   const parts = hits.filter((hit) => hit.label === "Part");
   if (hits.length === 0) {
+    if (near.length > 0) {
+      return `Nothing here answers to “${text}”. Near it: ${near.map((word) => `“${word}”`).join(", ")}.`;
+    }
     return `Nothing here answers to “${text}”. Try the start of a part number, a word of its description, its maker or its locker.`;
   }
   const lots = parts.flatMap((hit) => hit.aboard ?? []);
@@ -118,9 +122,10 @@ export async function findSpares(
     ...otherHits,
     ...shown.slice(parts.size).map(describe),
   ].slice(0, limit);
+  const near = hits.length === 0 ? await nearWords(store, request.text, searched) : [];
   return {
     text: request.text,
-    sentence: sentenceFor(request.text, hits),
+    sentence: sentenceFor(request.text, hits, near),
     hits,
     cautions: [...cautions],
   };

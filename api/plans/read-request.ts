@@ -2,7 +2,8 @@ import type { z } from "zod";
 import { Problem, type ProblemPlace } from "../errors/problem.ts";
 
 const shown = (value: unknown): string => {
-  const text = value === undefined ? "nothing" : (JSON.stringify(value) ?? String(value));
+  const written = value === undefined ? "nothing" : (JSON.stringify(value) ?? String(value));
+  const text = written === "{}" ? "nothing" : written;
   return text.length > 80 ? `${text.slice(0, 80)}…` : text;
 };
 
@@ -41,7 +42,7 @@ function ruleWords(issue: z.core.$ZodIssue): string {
     case "invalid_value":
       return `it must be ${issue.values.map((value) => `"${String(value)}"`).join(" or ")}`;
     case "invalid_format":
-      return formatWords[issue.format] ?? issue.message;
+      return formatWords[issue.format] ?? patternWords(issue.message);
     default:
       return issue.message;
   }
@@ -58,8 +59,11 @@ const typeWords: Readonly<Record<string, string>> = {
 
 const formatWords: Readonly<Record<string, string>> = {
   date: "it must be a real day, written YYYY-MM-DD",
-  regex: "it must be written as the contract says",
 };
+
+/** The contract's own words for a pattern; a bare pattern would tell a person nothing. */
+const patternWords = (message: string): string =>
+  message.startsWith("must ") ? `it ${message}` : "it must be written as the contract says";
 
 function boundWords(origin: string, bound: number | bigint, sense: string): string {
   if (origin === "string") return `it must have ${sense} ${bound} letters`;

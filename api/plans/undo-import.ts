@@ -2,8 +2,8 @@ import type { NodeId } from "../../graph-schema/index.ts";
 import type { ImportHistory, UndoAnswer } from "../contract/import.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import type { GraphStore, WriteOccasion } from "../store/graph-store.ts";
+import { putBackWords } from "./changes/put-back-words.ts";
 import { listImports } from "./list-imports.ts";
-import { plural } from "./words.ts";
 
 type Listed = ImportHistory["imports"][number];
 
@@ -22,7 +22,7 @@ async function chooseImport(store: GraphStore, wanted: string | undefined): Prom
     "not-found",
     wanted === undefined
       ? "An undo needs an import still in force, and there is none. Take a file in first."
-      : `An undo needs the id or the file name of an import; received "${wanted.slice(0, 200)}". The list of imports shows them.`,
+      : `An undo needs the id or the file name of an import; received "${wanted.slice(0, 200)}". The list of changes (\`sparewright history\`) shows them.`,
   );
 }
 
@@ -54,6 +54,6 @@ export async function undoImport(
     nodesRestored,
     linksDeleted: receipt.linksDeleted,
     linksRestored,
-    sentence: `“${name}” is taken back: ${plural(receipt.nodesDeleted, "record")} and ${plural(receipt.linksDeleted, "relationship")} removed, ${plural(nodesRestored, "record")} and ${plural(linksRestored, "relationship")} as before.`,
+    sentence: `“${name}” is taken back: ${putBackWords({ ...receipt, nodesRestored, linksRestored })}`,
   };
 }

@@ -67,6 +67,7 @@ export const locker = node({
         ],
         es: [
           "cofre",
+          "pañol",
           "taquilla",
           "estiba",
           "caja",

@@ -76,6 +76,8 @@ export const part = node({
           "referenz",
           "nummer",
           "materialnummer",
+          "teil",
+          "ersatzteil",
         ],
         fr: [
           "référence",
@@ -96,6 +98,8 @@ export const part = node({
           "code pièce",
           "référence constructeur",
           "n° de référence",
+          "pièce",
+          "pièce de rechange",
         ],
         es: [
           "referencia",
@@ -114,6 +118,9 @@ export const part = node({
           "código artículo",
           "referencia fabricante",
           "número de artículo",
+          "pieza",
+          "repuesto",
+          "recambio",
         ],
         nl: [
           "onderdeelnummer",
@@ -125,6 +132,7 @@ export const part = node({
           "bestelnummer",
           "referentie",
           "onderdeel nr",
+          "onderdeel",
         ],
         it: [
           "codice",
@@ -137,6 +145,7 @@ export const part = node({
           "rif.",
           "codice prodotto",
           "numero ricambio",
+          "ricambio",
           "p/n",
         ],
         pt: [
@@ -149,6 +158,7 @@ export const part = node({
           "código da peça",
           "referência do fabricante",
           "código do artigo",
+          "peça",
         ],
       },
     }),

@@ -3,7 +3,8 @@ import type { FaultCode } from "../row-fault.ts";
 /** What a cell was read as: a value, nothing, or the rule it breaks. Row errors are results, not exceptions. */
 export type Cell<T> =
   | { readonly kind: "value"; readonly value: T; readonly note?: CellNote }
-  | { readonly kind: "empty" }
+  /** Nothing, or words that leave the value open; the note says so. */
+  | { readonly kind: "empty"; readonly note?: CellNote }
   | {
       readonly kind: "fault";
       readonly code: FaultCode;

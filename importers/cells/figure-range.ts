@@ -8,7 +8,8 @@ const unit = String.raw`[^\d\s–—-][^\d–—]*?`;
 const between = String.raw`\s*(?:-|–|—|\.\.\.?|…|\bto\b|\bbis\b|à|\ba\b|\bau\b|\btot\b|\baté\b|\bad\b|\bor\b|\boder\b|\bou\b|\bof\b|\bo\b|\band\b|\bund\b|\bet\b|\by\b|\ben\b|\be\b)\s*`;
 const range = new RegExp(`^(${figure})\\s*(${unit})?${between}(${figure})\\s*(\\D*)$`, "iu");
 const lead = /^(?:from|between|von|zwischen|de|entre|tussen|van|da|tra|fra)\s+/iu;
-const roughly =
+/** Words for "about" before a figure. */
+export const roughly =
   /^(?:ca\.?|circa|approx\.?|approximately|about|around|abt\.?|roughly|~|≈|±|etwa|ungefähr|rund|env\.?|environ|aprox\.?|unos|unas|alrededor de|ongeveer|plm\.?|cerca de)\s*(?=\d)/iu;
 
 /** The two ends of a range written in one cell, each with its unit: "3-4 weeks", "von 2 bis 3 Wochen". */
@@ -34,7 +35,7 @@ const openEnded: Readonly<Record<SafeEnd, RegExp>> = {
   least: /^(?:>=?|≥|at least|min(?:\.|d\.|imum)?)\s*(?=\d)|(?<=\d)\s*\+$/iu,
   most: /^(?:<=?|≤|at most|max(?:\.|imum)?|up to)\s*(?=\d)/iu,
 };
-const roughNote: CellNote = {
+export const roughNote: CellNote = {
   code: "rough-figure",
   text: 'A rough figure was written here ("about"); it was taken as it stands.',
 };

@@ -41,7 +41,22 @@ export function parseDuration(cell: string, convention: NumberConvention): Cell<
 /** For telling the shorter of two: a month is 730 hours, a twelfth of a year. */
 const sizeOf = ({ hours = 0, months = 0 }: Duration): number => hours + months * 730;
 
+const inWords: readonly (readonly [months: number, words: RegExp])[] = [
+  [
+    1,
+    /^(?:month(?:ly)?|monatlich|monat|mensuel(?:le)?|mois|mensual|mes|maandelijks|maand|mensile|mensal)$/iu,
+  ],
+  [3, /^(?:quarterly|vierteljährlich|trimestriel(?:le)?|trimestral|trimestrale|per kwartaal)$/iu],
+  [6, /^(?:half[ -]yearly|halbjährlich|semestriel(?:le)?|semestral|semestrale|halfjaarlijks)$/iu],
+  [
+    12,
+    /^(?:year(?:ly)?|annual(?:ly)?|jährlich|jahr|annuel(?:le)?|an|anual|año|jaarlijks|jaar|annuale|anno|ano)$/iu,
+  ],
+];
+
 function readPiece(piece: string, convention: NumberConvention): Cell<Duration> {
+  const worded = inWords.find(([, words]) => words.test(piece.trim()));
+  if (worded) return valueCell({ months: worded[0] });
   const parts = splitFigure(piece);
   const number = parts && parseNumber(parts.figure, { convention });
   if (parts === undefined || number === undefined || number.kind !== "value") return unreadable();

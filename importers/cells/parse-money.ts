@@ -1,6 +1,7 @@
 import { minorDigits } from "../../graph-schema/index.ts";
 import { type Cell, type CellNote, emptyCell, faultCell, isNothing, valueCell } from "./cell.ts";
 import { currencyOf } from "./currencies.ts";
+import { roughly, roughNote } from "./figure-range.ts";
 import { type NumberConvention, parseNumber } from "./parse-number.ts";
 
 /** An amount in whole minor units (cents) with its ISO 4217 code. */
@@ -18,12 +19,13 @@ export interface MoneyRule {
 /** Told wherever a bare $ was taken for US dollars. */
 export const dollarPresumed: CellNote = {
   code: "dollar-presumed",
-  text: "A bare $ was read as US dollars (USD). If it means another dollar, give the file's currency.",
+  text: "A bare $ was read as US dollars (USD). If it means another dollar, give the file's currency (--currency).",
 };
 
 /** Words that stand where a price would, for none given. */
 const onRequest =
   /^(?:n\.?\s?c\.?|p\.?o\.?a\.?|t\.?b\.?[ac]\.?|(?:price )?on (?:request|application)|ask|(?:auf|a\.) ?anfrage|a\.a\.|sur demande|nous consulter|a consultar|consultar|bajo pedido|op aanvraag|(?:prijs )?n\.?o\.?t\.?k\.?|su richiesta|sob consulta)$/iu;
+const range = /\d\s*(?:[-–—]|\bto\b|\bbis\b|à|\btot\b)\s*\D{0,3}\d/u;
 /** "12.-" and "12,--": no cents. */
 const roundAmount = /(\d)[.,]\s?[-–—]+/;
 const figureWithin = /[+\-−–(]?\s*\d(?:[\d.,]|[ '’\u00a0\u2007\u2009\u202f](?=\d))*\)?/;
@@ -35,8 +37,17 @@ const figureWithin = /[+\-−–(]?\s*\d(?:[\d.,]|[ '’\u00a0\u2007\u2009\u202f
  * else `currency-ambiguous`. More decimals than ISO 4217 gives the currency are a fault unless they are zeros.
  */
 export function parseMoney(cell: string, rule: MoneyRule): Cell<Money> {
-  const text = cell.trim().replace(roundAmount, "$1");
-  if (isNothing(text) || onRequest.test(text)) return emptyCell;
+  const exact = cell.trim().replace(roundAmount, "$1");
+  if (isNothing(exact) || onRequest.test(exact)) return emptyCell;
+  const text = exact.replace(roughly, "");
+  const note = text === exact ? undefined : roughNote;
+  if (range.test(text)) {
+    return faultCell(
+      "money-unreadable",
+      "A price must be one figure; this is a range",
+      "Write the figure to reckon with, the upper end to be on the safe side.",
+    );
+  }
   const found = figureWithin.exec(text);
   const unreadable = faultCell(
     "money-unreadable",
@@ -78,7 +89,7 @@ export function parseMoney(cell: string, rule: MoneyRule): Cell<Money> {
     );
   }
   if (!Number.isSafeInteger(minor)) return unreadable;
-  return valueCell({ minor, currency: currency.value }, currency.note);
+  return valueCell({ minor, currency: currency.value }, currency.note ?? note);
 }
 
 /** A figure of money: three decimals can only be thousands where the currency has two or none. */
@@ -97,7 +108,7 @@ function decideCurrency(signs: readonly string[], given: string | undefined): Ce
     return faultCell(
       "currency-missing",
       "A price must name its currency",
-      'Add a sign or code ("12.50 EUR"), a currency column, or a header like "Price (EUR)", or give the file\'s currency.',
+      'Add a sign or code ("12.50 EUR"), a currency column, or a header like "Price (EUR)", or give the file\'s currency (--currency).',
     );
   }
   let shared: Extract<ReturnType<typeof currencyOf>, { kind: "shared" }> | undefined;
@@ -128,6 +139,6 @@ function decideCurrency(signs: readonly string[], given: string | undefined): Ce
   return faultCell(
     "currency-ambiguous",
     `A price must name one currency; "${shared.sign}" may mean ${shared.among.slice(0, 4).join(", ")}`,
-    "Write the three-letter code, or give the file's currency.",
+    "Write the three-letter code, or give the file's currency (--currency).",
   );
 }

@@ -10,6 +10,8 @@ export interface QuantityRule extends NumberRule {
   readonly headerUnit?: string | undefined;
 }
 
+const decimalPoint: NumberRule = { convention: "point" };
+
 const packWords =
   /^(?:[x×]|lots? de|packs? (?:of|de|à|zu)|sets? (?:of|de|van)|box(?:es)? of|bags? of|bo[iî]tes? de|sachets? de|paquetes? de|cajas? de|bolsas? de|confezion[ei] da|pacchi da|embalagens? de|per|à|zu|je|ve)\s*(?=\d)/iu;
 const limitWords =
@@ -22,6 +24,33 @@ function bareOf(text: string, unit: Unit): string {
   return unit === "day" ? text.replace(limitWords, "") : text;
 }
 
+/** Units people measure in halves and quarters. */
+const inFractions: ReadonlySet<Unit> = new Set(["kg", "litre", "hour", "millimetre"]);
+const fraction = /^(?:(\d{1,4})(?:\s+|-))?(\d{1,2})\s*[/⁄]\s*(2|3|4|8|16|32|64)(?![\d/.,])/u;
+const fractionSigns: Readonly<Record<string, string>> = {
+  "½": "1/2",
+  "⅓": "1/3",
+  "⅔": "2/3",
+  "¼": "1/4",
+  "¾": "3/4",
+  "⅛": "1/8",
+  "⅜": "3/8",
+  "⅝": "5/8",
+  "⅞": "7/8",
+};
+
+/** "2 1/2 lb" and "2½ lb" with a decimal point in place of the fraction; other texts as they are. */
+function inDecimals(text: string, unit: Unit): string {
+  if (!inFractions.has(unit)) return text;
+  const spelt = text.replace(/\s*([½⅓⅔¼¾⅛⅜⅝⅞])/u, (_, sign: string) => ` ${fractionSigns[sign]}`);
+  const bare = spelt.trim();
+  const match = fraction.exec(bare);
+  if (match === null) return text;
+  const [all, whole = "0", above = "", below = ""] = match;
+  if (Number(above) >= Number(below)) return text;
+  return `${tidy(Number(whole) + Number(above) / Number(below))}${bare.slice(all.length)}`;
+}
+
 /** Drops the noise of binary fractions: 250 g is 0.25 kg, 3 lb 1.36077711 kg. */
 const tidy = (value: number): number => Number(value.toPrecision(12));
 
@@ -32,9 +61,11 @@ const tidy = (value: number): number => Number(value.toPrecision(12));
 export function parseQuantity(cell: string, rule: QuantityRule): Cell<number> {
   const text = cell.trim();
   if (isNothing(text)) return emptyCell;
-  const parts = splitFigure(bareOf(text, rule.unit));
+  const bare = bareOf(text, rule.unit);
+  const decimal = inDecimals(bare, rule.unit);
+  const parts = splitFigure(decimal);
   if (parts === undefined) return parseNumber(text, rule);
-  const number = parseNumber(parts.figure, rule);
+  const number = parseNumber(parts.figure, decimal === bare ? rule : decimalPoint);
   if (number.kind !== "value") return number;
   const unitText = parts.rest !== "" ? parts.rest : (rule.headerUnit ?? "");
   if (unitText === "") return number;

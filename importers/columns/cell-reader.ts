@@ -144,6 +144,17 @@ const containerNote: CellNote = {
   text: "A set, box, tin or the like was counted as one piece of what the part number stands for.",
 };
 
+/** What sellers write in place of a time to wait, which says nothing of the days until it is aboard. */
+const inStock =
+  /^(?:(?:in|ex|from)[\s-]?stock|stock|available|immediate(?:ly)?|(?:auf|ab|am) lager|lagernd|sofort(?: lieferbar)?|en stock|disponible|op voorraad|uit voorraad|disponibile|em stock|dispon[ií]vel)\.?$/iu;
+const openLeadTime: Cell<number> = {
+  kind: "empty",
+  note: {
+    code: "lead-time-in-words",
+    text: 'Words such as "in stock" do not say how many days it takes until a part is aboard; the time was left open.',
+  },
+};
+
 function numberReader(
   target: Target,
   conventions: ColumnConventions,
@@ -159,8 +170,10 @@ function numberReader(
   const isTime = target.unit === "day" || target.unit === "month";
   const safe = safeEndOf(target.id);
   const read = (cell: string): Cell<number> => parseQuantity(cell, rule);
+  const isLeadTime = target.id === "OFFERS.leadTimeDays";
   return (cell) => {
     const number = readFigure(cell, read, safe, (value) => value);
+    if (number.kind === "fault" && isLeadTime && inStock.test(cell.trim())) return openLeadTime;
     if (number.kind !== "value") return number;
     if (wholeOnly && isTime && safe !== undefined && !Number.isInteger(number.value)) {
       const whole = safe === "most" ? Math.ceil(number.value) : Math.floor(number.value);

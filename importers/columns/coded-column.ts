@@ -149,8 +149,8 @@ export class ColumnReader implements BlockReader, CodedColumn {
       this.#faultOf.set(number, answer);
       return isFault;
     }
-    if (answer.kind === "empty") return 0;
     if (answer.note) this.#noteOf.set(number, answer.note);
+    if (answer.kind === "empty") return 0;
     const { value } = answer;
     return value === cell && this.#cells.areApart
       ? this.#values.codeOfCell(cell)

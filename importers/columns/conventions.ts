@@ -101,11 +101,12 @@ export function conventionsOf(
 /** Rows looked at to learn how many cells a row usually fills. */
 const widthSample = 400;
 
-/** How many cells the middle row of the first few fills. */
+/** How many cells the middle row of the first few fills, headings and other rows of one cell left aside. */
 function typicalWidth(sample: Sample): number {
   const widths = sample
     .slice(0, widthSample)
     .map((row) => row.reduce((count, cell) => count + (cell.trim() === "" ? 0 : 1), 0))
+    .filter((width) => width > 1)
     .sort((a, b) => a - b);
   return widths[Math.floor(widths.length / 2)] ?? 0;
 }

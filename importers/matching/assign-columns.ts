@@ -1,6 +1,7 @@
 import type { ListKind } from "../list-kinds.ts";
 import { type Target, targets } from "../targets.ts";
 import { FieldLikenesses } from "./field-likenesses.ts";
+import { gearWords } from "./gear-words.ts";
 import type { HeaderForms } from "./header-likeness.ts";
 
 /** Below this a likeness is no match. */
@@ -87,12 +88,65 @@ export function assignColumns(
       candidates.push({ column, target, confidence, nameRank, rank });
     });
   });
+  const plain = settle(kind, candidates, fixed, given);
+  const { assignment, lacking } =
+    withGearAsModel(kind, forms, candidates, fixed, given, plain) ?? plain;
+  return { ...assignment, orphans: orphansOf(kind, forms, fixed, candidates, assignment, lacking) };
+}
+
+interface Settled {
+  readonly assignment: Assignment;
+  /** What a missing field leaves unread, with that field's id. */
+  readonly lacking: ReadonlyMap<string, string>;
+}
+
+/** How sure it is that a column that names gear names its model. */
+const gearConfidence = 0.75;
+
+/**
+ * Takes a column that names gear ("Engine") for its model where no column does, if more of the list is understood so or
+ * nothing without it; undefined otherwise.
+ */
+function withGearAsModel(
+  kind: ListKind,
+  forms: readonly HeaderForms[],
+  candidates: readonly Candidate[],
+  fixed: ReadonlyMap<number, Target | undefined>,
+  given: ReadonlySet<string>,
+  plain: Settled,
+): Settled | undefined {
+  const model = targets.get("Model.designation");
+  if (model === undefined || kind.gearMayBeModel !== true) return undefined;
+  if (![...plain.lacking.values()].includes(model.id)) return undefined;
+  const column = forms.findIndex(
+    ({ whole, base }, at) => !fixed.has(at) && (gearWords.has(whole) || gearWords.has(base)),
+  );
+  if (column === -1) return undefined;
+  const others = candidates.filter((candidate) => candidate.column !== column);
+  const asModel = { column, target: model, confidence: gearConfidence, nameRank: 0, rank: 0 };
+  const settled = settle(kind, [...others, asModel], fixed, given);
+  const isBetter = settled.assignment.score > plain.assignment.score;
+  return isBetter || kind.needs.includes(model.id) ? settled : undefined;
+}
+
+function settle(
+  kind: ListKind,
+  wanted: readonly Candidate[],
+  fixed: ReadonlyMap<number, Target | undefined>,
+  given: ReadonlySet<string>,
+): Settled {
+  let candidates = wanted;
   const without = new Set<string>();
   const lacking = new Map<string, string>();
   let assignment = assign(candidates, fixed, without);
-  // In a list of pairs "part" can only be a number; elsewhere it may as well be the part's name.
-  if (kind.pairsParts && !has(assignment, "Part.partNumber")) {
-    without.add("Part.description");
+  // "Part" may be a part's name; where no other column holds its number, it is the number.
+  if (kind.needs.includes("Part.partNumber") && !has(assignment, "Part.partNumber")) {
+    const numbers = new Set(
+      candidates.flatMap(({ column, target }) => (target.id === "Part.partNumber" ? [column] : [])),
+    );
+    candidates = candidates.filter(
+      ({ column, target }) => target.id !== "Part.description" || !numbers.has(column),
+    );
     assignment = assign(candidates, fixed, without);
   }
   // What hangs on a missing column cannot be read: how many a model takes, without a model.
@@ -111,17 +165,16 @@ export function assignColumns(
       lacking.set(owner, id);
     }
   }
-  if (kind.name === "flat" && without.has("USES")) {
-    for (const candidate of [...candidates]) {
-      const stock = targets.get("StockLot.quantity");
-      if (candidate.target.id === "USES.quantity" && stock) {
-        const confidence = candidate.confidence * 0.75;
-        candidates.push({ ...candidate, target: stock, confidence });
-      }
-    }
+  const stock = targets.get("StockLot.quantity");
+  if (kind.name === "flat" && without.has("USES") && stock !== undefined) {
+    candidates = candidates.flatMap((candidate) =>
+      candidate.target.id === "USES.quantity"
+        ? [candidate, { ...candidate, target: stock, confidence: candidate.confidence * 0.75 }]
+        : [candidate],
+    );
   }
   if (without.size > 0) assignment = assign(candidates, fixed, without);
-  return { ...assignment, orphans: orphansOf(kind, forms, fixed, candidates, assignment, lacking) };
+  return { assignment, lacking };
 }
 
 /** Below this a likeness is too weak to speak of a column that is not read anyway. */

@@ -27,18 +27,28 @@ export function fixedColumns(
     if (id !== null && target === undefined) {
       throw new Problem(
         "input-invalid",
-        `A column must be mapped to a property such as "Part.partNumber"; "${id}" is none. Choose one of: ${[...targets.keys()].join(", ")}.`,
+        `A column must be mapped to a property such as "Part.partNumber"; "${id}" is none. ${choiceFor(id)}`,
       );
     }
     const other = id === null ? undefined : taken.get(id);
     if (other !== undefined) {
       throw new Problem(
         "input-invalid",
-        `A property takes one column; "${other}" and "${name}" are both mapped to ${id}. Map one of them to null.`,
+        `A property takes one column; "${other}" and "${name}" are both mapped to ${id}. Map one of them to nothing.`,
       );
     }
     if (id !== null) taken.set(id, name);
     fixed.set(column, target);
   }
   return fixed;
+}
+
+/** The properties of the owner somebody named, else all owners. */
+function choiceFor(id: string): string {
+  const owner = id.split(".")[0]?.toLowerCase();
+  const all = [...targets.values()];
+  const own = all.filter((target) => target.owner.toLowerCase() === owner).map((t) => t.id);
+  if (own.length > 0) return `Choose one of: ${own.join(", ")}.`;
+  const owners = [...new Set(all.map((target) => target.owner))].join(", ");
+  return `Write it with what it belongs to, one of ${owners}, and its name.`;
 }

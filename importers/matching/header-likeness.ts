@@ -70,11 +70,11 @@ function isOneSlipAway(a: string, b: string): boolean {
   return left.length === 2 && right.length === 2 && left[0] === right[1] && left[1] === right[0];
 }
 
-/** What is left of a name without fillers and plurals. */
+/** What is left of a name without fillers and plurals; a filler at its end says something: "part of" is no part. */
 const essenceOf = (text: string): string =>
   text
     .split(" ")
-    .filter((word) => !fillers.has(word))
+    .filter((word, at, all) => !fillers.has(word) || at === all.length - 1)
     .map((word) => (numberWords.has(word) ? "no" : singular(word)))
     .join(" ");
 

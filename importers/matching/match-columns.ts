@@ -152,7 +152,22 @@ function unmatched(
   const shown = header.slice(0, 12).join(", ") + (header.length > 12 ? ", …" : "");
   return new Problem(
     "columns-unmatched",
-    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "columns that fit the mapping"}. The file has: ${shown}. Rename a column, map it by hand, or, if all stands in one column, give the delimiter: comma, semicolon, tab or pipe.`,
+    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "columns that fit the mapping"}. The file has: ${shown}. ${remedyFor(header, nearest?.missing ?? [])}`,
     { facts: { header: [...header], listKind: asKind, missing: [...(nearest?.missing ?? [])] } },
   );
+}
+
+/** What to do about a table whose columns do not fit: names to add, a column to map, a delimiter to give. */
+function remedyFor(header: readonly string[], missing: readonly string[]): string {
+  const wanted = missing[0]?.split("|")[0] ?? "Part.partNumber";
+  const column = header.find((name) => !/[="\\]/.test(name)) ?? "Column 1";
+  const [first = ""] = header;
+  if (header.length === 1) {
+    return `Rename the column, map it by hand (--map "${column}=${wanted}"), or, if all stands in one column, give the delimiter: comma, semicolon, tab or pipe (--delimiter).`;
+  }
+  const names =
+    header.some((name) => /^\W*\d/.test(name)) || first.length > 40
+      ? " If this line holds data, write a line of column names above it."
+      : "";
+  return `Rename a column, or map one by hand, such as --map "${column}=${wanted}".${names}`;
 }

@@ -38,9 +38,12 @@ export function fillDown(
       .filter((other) => other !== column)
       .map((other) => other.codes);
     const isAlone = (row: number): boolean => others.every((other) => other[row] === 0);
-    // A word alone on its row may be a heading of another sort: it counts if a row with more cells has it too.
+    // A word alone on its row may be a heading of another sort: it counts if a row with more cells has it too, or if
+    // the column holds nothing but headings.
     const named = new Set<number>();
     for (let row = 0; row < rowCount; row += 1) if (!isAlone(row)) named.add(codes[row] as number);
+    named.delete(0);
+    const isHeadings = named.size === 0;
     let above = 0;
     for (let row = 0; row < rowCount; row += 1) {
       const code = codes[row] as number;
@@ -48,7 +51,7 @@ export function fillDown(
         faults.size > 0 && (faults.get(row)?.some((fault) => fault.column === header) ?? false);
       if (isFaulty) above = 0;
       else if (code === 0) codes[row] = above;
-      else if (named.has(code)) above = code;
+      else if (isHeadings || named.has(code)) above = code;
     }
   }
 }

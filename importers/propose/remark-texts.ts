@@ -27,17 +27,3 @@ export const remarkTexts: Readonly<Record<string, string>> = {
   "items-numbered":
     "These rows stand for several items; each is kept as one, with a number after its position.",
 };
-
-/** What a notice says about a column that is known but hangs on one that is missing, by the missing one. */
-export const orphanTexts: Readonly<Record<string, string>> = {
-  "Supplier.name":
-    "a price, or another word of an offer, needs its supplier, and no column names one; kept with its rows, not interpreted. Add a column with the supplier, map one by hand, or say who the supplier of the whole file is (--supplier).",
-  "Model.designation":
-    "what a model takes, or where it is fitted, needs a column that names the model; kept with its rows, not interpreted. Add a column with the model, or map one by hand.",
-  "Part.partNumber":
-    "this needs a column with part numbers; kept with its rows, not interpreted. Add part numbers, or map a column by hand.",
-  "RequiredFunction.name":
-    "this needs a column that names the function the gear serves; kept with its rows, not interpreted.",
-  "StockLot.quantity":
-    "a place needs a column that says how many are kept there; kept with its rows, not interpreted. Add a column with the quantity aboard, or map one by hand.",
-};

@@ -24,7 +24,15 @@ const magicNumbers: readonly (readonly [name: string, bytes: readonly number[]])
 const startsWith = (bytes: Uint8Array, start: readonly number[]): boolean =>
   start.every((byte, index) => bytes[index] === byte);
 
-function refuseBinary(what: string): never {
+/** First words of text files that are no tables. */
+const textForms: readonly (readonly [name: string, start: RegExp])[] = [
+  ["a web page", /^\s*(?:<!--[\s\S]*?-->\s*)?<(?:!doctype html|html|head|body|table)\b/i],
+  ["an XML document", /^\s*<\?xml\b/i],
+  ["a JSON document", /^\s*(?:\[\s*)?\{\s*"/],
+  ["a word processor's document (RTF)", /^\{\\rtf/],
+];
+
+function refuse(what: string): never {
   throw new Problem(
     "file-binary",
     `The file must be a table in plain text (CSV); this is ${what}. Open it in a spreadsheet and save it as "CSV UTF-8".`,
@@ -71,6 +79,8 @@ export function decodeText(bytes: Uint8Array): DecodedText {
       `A file must hold a header line and at least one row; this one holds ${bytes.length} bytes and no text. Check that the right file was chosen.`,
     );
   }
+  const form = textForms.find(([, start]) => start.test(decoded.text.slice(0, 2000)));
+  if (form) refuse(form[0]);
   return decoded;
 }
 
@@ -84,7 +94,7 @@ function decode(bytes: Uint8Array): DecodedText {
   if (startsWith(bytes, [0xff, 0xfe])) return marked("utf-16le");
   if (startsWith(bytes, [0xfe, 0xff])) return marked("utf-16be");
   const magic = magicNumbers.find(([, start]) => startsWith(bytes, start));
-  if (magic) refuseBinary(magic[0]);
+  if (magic) refuse(magic[0]);
   const sample = bytes.subarray(0, 65_536);
   const plain = (encoding: TextEncoding): DecodedText => ({
     text: new TextDecoder(encoding).decode(bytes),
@@ -99,9 +109,9 @@ function decode(bytes: Uint8Array): DecodedText {
     let line = 1;
     for (let at = bytes.indexOf(10); at !== -1 && at < nul; at = bytes.indexOf(10, at + 1))
       line += 1;
-    refuseBinary(`binary data (it holds NUL bytes, the first on line ${line})`);
+    refuse(`binary data (it holds NUL bytes, the first on line ${line})`);
   }
-  if (controlShare(sample) > 0.02) refuseBinary("binary data (it holds control characters)");
+  if (controlShare(sample) > 0.02) refuse("binary data (it holds control characters)");
   try {
     const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
     return { text, encoding: "utf-8", hadByteOrderMark: false };

@@ -51,7 +51,7 @@ export function readHead(
 ): { readonly head: TableHead; readonly sample: readonly (readonly string[])[] } {
   const decoded = typeof input === "string" ? undefined : decodeText(input);
   const raw = decoded?.text ?? String(input).replace(/^\uFEFF/, "");
-  if (raw.trim() === "") {
+  if (!/[^\s,;|"]/.test(raw)) {
     throw new Problem(
       "file-empty",
       "A file must hold a header line and at least one row; this one holds no text. Check that the right file was chosen.",
@@ -63,6 +63,13 @@ export function readHead(
   let lineCount = 1;
   for (let at = text.indexOf(lineEnd); at !== -1; at = text.indexOf(lineEnd, at + 1)) {
     lineCount += 1;
+  }
+  const lastLine = text.endsWith(lineEnd) ? lineCount - 1 : lineCount;
+  if (options.headerLine !== undefined && options.headerLine > lastLine) {
+    throw new Problem(
+      "input-invalid",
+      `The column names must stand on a line the file has (--header-line); received ${options.headerLine}, and the file has ${lastLine} lines. Give the number of the line as the file has it, counted from 1.`,
+    );
   }
   const first = firstRows(text, delimiter, lineEnd);
   const headerIndex =

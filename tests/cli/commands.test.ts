@@ -359,6 +359,18 @@ describe("importing by command", () => {
     expect(undoAnswer.parse(JSON.parse(undone.out)).nodesDeleted).toBeGreaterThan(0);
   });
 
+  it("takes in the other files where one cannot be read, naming that one", async () => {
+    const [bad, good] = [join(folder.path, "bad.csv"), join(folder.path, "good.csv")];
+    writeFileSync(bad, "xqx,yqy\n1,2\n");
+    writeFileSync(good, "Part number,Maker,Stock\nZ-9,Fenwater,1\n");
+    const own = join(folder.path, "two.db");
+    const run = await sparewright(["import", bad, good, "--vessel", "Tamarisk", "--db", own]);
+    expect(run.status).toBe(2);
+    expect(run.err).toContain("bad.csv was not taken in");
+    expect(run.out).toContain("“good.csv” added");
+    expect(run.out).toContain("1 row of 1");
+  });
+
   it("exits 2 when no row at all could be taken in", async () => {
     const path = join(folder.path, "negative.csv");
     writeFileSync(path, "Part number,Maker,Stock\nZ-2,Fenwater,-4\n");

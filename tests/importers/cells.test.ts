@@ -119,6 +119,16 @@ describe("quantities", () => {
     expect(kg("2 kg", "g")).toBe(2);
   });
 
+  it("reads halves and quarters, as inches and pounds are written", () => {
+    expect(kg("2 1/2 lb")).toBeCloseTo(2.5 * 0.45359237, 10);
+    expect(kg("2½ lb")).toBeCloseTo(2.5 * 0.45359237, 10);
+    expect(kg("1/2 oz")).toBeCloseTo(0.028349523125 / 2, 11);
+    expect(kg("¾ kg")).toBe(0.75);
+    expect(kg("1-1/4", "kg")).toBe(1.25);
+    expect(kg("5/4 kg")).toBe("unit-unknown");
+    expect(kg("1/2/3 kg")).toBe("unit-unknown");
+  });
+
   // Source: NIST SP 811, appendix B.8: US gallon 3.785412 l, imperial gallon 4.54609 l.
   it("asks which gallon is meant, and reads it when told", () => {
     expect(litres("5 gal")).toBe("unit-ambiguous");

@@ -1,8 +1,8 @@
 import type { UndoChangeAnswer } from "../../contract/history.contract.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
 import type { Writer } from "../records/write-record.ts";
-import { plural } from "../words.ts";
 import { changeLine, newestChange } from "./list-changes.ts";
+import { putBackWords } from "./put-back-words.ts";
 
 /**
  * Takes back one change whole, by its number; the newest still in force when none is named. An undo is a change too,
@@ -33,6 +33,6 @@ export async function undoChange(
     nodesRestored,
     linksDeleted: receipt.linksDeleted,
     linksRestored,
-    sentence: `${change.undoes === undefined ? "Taken back" : "Done again"}: ${change.what.replace(/\.$/, "").replace(/^Undo: /, "")}. ${plural(receipt.nodesDeleted, "record")} and ${plural(receipt.linksDeleted, "relationship")} removed, ${plural(nodesRestored, "record")} and ${plural(linksRestored, "relationship")} as before.`,
+    sentence: `${change.undoes === undefined ? "Taken back" : "Done again"}: ${change.what.replace(/\.$/, "").replace(/^Undo: /, "")}. ${putBackWords({ ...receipt, nodesRestored, linksRestored })}`,
   };
 }

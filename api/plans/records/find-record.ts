@@ -10,6 +10,7 @@ import {
 import type { NodeRecord } from "../../../importers/change-set.ts";
 import { Problem } from "../../errors/problem.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
+import { nearWords } from "../find/near-words.ts";
 import { ownName, RecordNames } from "./record-names.ts";
 
 /** Labels a person may write; an Import is the journal's own. */
@@ -87,12 +88,13 @@ export async function recordByWord(
   }
   const [only] = found;
   if (only !== undefined && found.length === 1) return only;
-  if (only === undefined)
-    throw notFound(
-      wanted,
-      labels,
-      hits.map(({ node }) => ownName(node)),
-    );
+  if (only === undefined) {
+    const near =
+      hits.length > 0
+        ? hits.map(({ node }) => nameWithWords(node))
+        : (await nearWords(store, wanted, labels)).map((name) => `"${name}"`);
+    throw notFound(wanted, labels, near);
+  }
   const list: string[] = [];
   for (const node of found.slice(0, 8)) {
     list.push(`${node.label} ${await names.title(node)} (${node.id})`);
@@ -104,9 +106,16 @@ export async function recordByWord(
   );
 }
 
+/** A record's own name, with what it is where a number alone would tell a person little. */
+function nameWithWords(node: NodeRecord): string {
+  const { description } = node.properties;
+  const name = `"${ownName(node)}"`;
+  return typeof description === "string" ? `${name} (${description})` : name;
+}
+
 function notFound(word: string, labels: readonly NodeLabel[], near: readonly string[]): Problem {
   const kinds = labels.length === writableLabels.length ? "record" : labels.join(" or ");
-  const like = [...new Set(near)].slice(0, 6).map((name) => `"${name}"`);
+  const like = [...new Set(near)].slice(0, 6);
   return new Problem(
     "not-found",
     `No ${kinds} is called "${word.slice(0, 100)}". ${like.length === 0 ? "`sparewright find` looks for it by its beginning." : `Near it: ${like.join(", ")}.`}`,
