@@ -6,7 +6,7 @@ import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit
 import { openForReading } from "./open-graph.ts";
 import { readNeed } from "./read-need.ts";
 import { given, readNumber } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
+import { runPlan } from "./run-plan.ts";
 import { showChoice } from "./show-choice.ts";
 import { today } from "./today.ts";
 import { typedMake } from "./typed-make.ts";
@@ -107,14 +107,11 @@ export function addChooseCommand(program: Command): void {
         "The choice asked for",
         (pointer) => optionNames[pointer] ?? kitOptionName(pointer),
       );
-      const graph = await openForReading(options);
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await chooseGear(graph.store, request, today());
-        if (options.json === true) sayDocument(answer);
-        else showChoice(answer);
-      } finally {
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store) => chooseGear(store, request, today()),
+        showChoice,
+      );
     });
 }

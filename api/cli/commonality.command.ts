@@ -4,7 +4,7 @@ import { measureCommonality } from "../plans/measure-commonality.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
+import { runPlan } from "./run-plan.ts";
 import { showCommonality } from "./show-commonality.ts";
 import {
   addWhatIfOptions,
@@ -35,14 +35,11 @@ export function addCommonalityCommand(program: Command): void {
         "What was asked",
         (pointer) => whatIfOptionName(pointer) ?? pointer.replace("/", "--"),
       );
-      const graph = await openForReading(options);
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await measureCommonality(graph.store, request);
-        if (options.json === true) sayDocument(answer);
-        else showCommonality(answer);
-      } finally {
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store) => measureCommonality(store, request),
+        showCommonality,
+      );
     });
 }

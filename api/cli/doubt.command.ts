@@ -5,9 +5,8 @@ import { weighDoubt } from "../plans/weigh-doubt.ts";
 import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { given, readNumber } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
+import { runPlan } from "./run-plan.ts";
 import { showDoubt } from "./show-doubt.ts";
-import { showProgress } from "./show-progress.ts";
 import { today } from "./today.ts";
 
 interface DoubtOptions extends KitOptions {
@@ -35,19 +34,14 @@ export function addDoubtCommand(program: Command): void {
         "What was asked",
         (pointer) => (pointer === "/roughShape" ? "--rough" : kitOptionName(pointer)),
       );
-      const graph = await openForReading(options);
-      const { progress, finish } = showProgress();
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await weighDoubt(graph.store, request, today(), {
-          progress: (done, total) => progress("rates halved and doubled", done, total),
-        });
-        finish();
-        if (options.json === true) sayDocument(answer);
-        else showDoubt(answer);
-      } finally {
-        finish();
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store, progress) =>
+          weighDoubt(store, request, today(), {
+            progress: (done, total) => progress("rates halved and doubled", done, total),
+          }),
+        showDoubt,
+      );
     });
 }

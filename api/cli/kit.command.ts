@@ -11,9 +11,8 @@ import {
   kitOptionName,
 } from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
-import { sayAside, sayDocument } from "./say.ts";
+import { runPlan } from "./run-plan.ts";
 import { showKit } from "./show-kit.ts";
-import { showProgress } from "./show-progress.ts";
 import { today } from "./today.ts";
 
 export function addKitCommand(program: Command): void {
@@ -33,20 +32,15 @@ export function addKitCommand(program: Command): void {
         "The kit asked for",
         kitOptionName,
       );
-      const graph = await openForReading(options);
-      const { progress, finish } = showProgress();
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await planKit(graph.store, request, today(), {
-          progress: ({ seconds }) =>
-            progress("seconds of proof", Math.round(seconds), request.seconds ?? usualSeconds),
-        });
-        finish();
-        if (options.json === true) sayDocument(answer);
-        else showKit(answer, options.why === true);
-      } finally {
-        finish();
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store, progress) =>
+          planKit(store, request, today(), {
+            progress: ({ seconds }) =>
+              progress("seconds of proof", Math.round(seconds), request.seconds ?? usualSeconds),
+          }),
+        (answer) => showKit(answer, options.why === true),
+      );
     });
 }

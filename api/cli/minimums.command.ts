@@ -14,7 +14,7 @@ import {
 import { openForReading } from "./open-graph.ts";
 import { bytesOf } from "./read-file.ts";
 import { given } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
+import { runPlan } from "./run-plan.ts";
 import { showMinimums } from "./show-minimums.ts";
 import { today } from "./today.ts";
 
@@ -43,14 +43,11 @@ export function addMinimumsCommand(program: Command): void {
       "What was asked",
       (pointer) => (pointer.startsWith("/own") ? "--own" : kitOptionName(pointer)),
     );
-    const graph = await openForReading(options);
-    try {
-      if (graph.notice !== undefined) sayAside(graph.notice);
-      const answer = await checkMinimums(graph.store, request, today());
-      if (options.json === true) sayDocument(answer);
-      else showMinimums(answer);
-    } finally {
-      await graph.close();
-    }
+    await runPlan(
+      options,
+      openForReading,
+      (store) => checkMinimums(store, request, today()),
+      showMinimums,
+    );
   });
 }

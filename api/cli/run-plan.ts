@@ -1,18 +1,23 @@
 import type { GraphStore } from "../store/graph-store.ts";
 import type { GlobalOptions, OpenGraph } from "./open-graph.ts";
 import { sayAside, sayDocument } from "./say.ts";
+import { type Progress, showProgress } from "./show-progress.ts";
 
-/** Opens the graph, asks a plan, prints its document or shows it to a person, closes the graph. */
+/**
+ * Opens the graph, asks a plan, prints its document or shows it to a person, closes the graph. What the plan tells of its
+ * progress is shown while a person waits.
+ */
 export async function runPlan<A>(
   options: GlobalOptions,
   open: (options: GlobalOptions) => Promise<OpenGraph>,
-  ask: (store: GraphStore) => Promise<A>,
+  ask: (store: GraphStore, progress: Progress) => Promise<A>,
   show: (answer: A) => void,
 ): Promise<A> {
   const graph = await open(options);
+  const { progress, finish } = showProgress();
   try {
     if (graph.notice !== undefined) sayAside(graph.notice);
-    const answer = await ask(graph.store);
+    const answer = await ask(graph.store, progress).finally(finish);
     if (options.json === true) sayDocument(answer);
     else show(answer);
     return answer;

@@ -11,8 +11,7 @@ import {
 } from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { given, readNumber } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
-import { showProgress } from "./show-progress.ts";
+import { runPlan } from "./run-plan.ts";
 import { showSimulation } from "./show-simulation.ts";
 import { today } from "./today.ts";
 
@@ -42,19 +41,14 @@ export function addSimulateCommand(program: Command): void {
         "The simulation asked for",
         kitOptionName,
       );
-      const graph = await openForReading(options);
-      const { progress, finish } = showProgress();
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await simulateCrossing(graph.store, request, today(), {
-          progress: (done, total) => progress("crossings played", done, total),
-        });
-        finish();
-        if (options.json === true) sayDocument(answer);
-        else showSimulation(answer);
-      } finally {
-        finish();
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store, progress) =>
+          simulateCrossing(store, request, today(), {
+            progress: (done, total) => progress("crossings played", done, total),
+          }),
+        showSimulation,
+      );
     });
 }

@@ -6,8 +6,7 @@ import { standardiseGear } from "../plans/standardise-gear.ts";
 import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { given, readNumber } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
-import { showProgress } from "./show-progress.ts";
+import { runPlan } from "./run-plan.ts";
 import { showStandard } from "./show-standard.ts";
 import { today } from "./today.ts";
 
@@ -76,17 +75,11 @@ export function addStandardiseCommand(program: Command): void {
         "What was asked",
         (pointer) => optionNames[pointer] ?? kitOptionName(pointer),
       );
-      const graph = await openForReading(options);
-      const { progress, finish } = showProgress();
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await standardiseGear(graph.store, request, today(), { progress });
-        finish();
-        if (options.json === true) sayDocument(answer);
-        else showStandard(answer);
-      } finally {
-        finish();
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store, progress) => standardiseGear(store, request, today(), { progress }),
+        showStandard,
+      );
     });
 }

@@ -4,7 +4,7 @@ import { rankSuppliers } from "../plans/rank-suppliers.ts";
 import { readRequest } from "../plans/read-request.ts";
 import { type GlobalOptions, openForReading } from "./open-graph.ts";
 import { given } from "./read-options.ts";
-import { sayAside, sayDocument } from "./say.ts";
+import { runPlan } from "./run-plan.ts";
 import { showSuppliers } from "./show-suppliers.ts";
 import {
   addWhatIfOptions,
@@ -40,15 +40,12 @@ export function addSuppliersCommand(program: Command): void {
           whatIfOptionName(pointer) ??
           (pointer.startsWith("/weights") ? "--weigh" : pointer.replace("/", "--")),
       );
-      const graph = await openForReading(options);
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await rankSuppliers(graph.store, request);
-        if (options.json === true) sayDocument(answer);
-        else showSuppliers(answer);
-      } finally {
-        await graph.close();
-      }
+      await runPlan(
+        options,
+        openForReading,
+        (store) => rankSuppliers(store, request),
+        showSuppliers,
+      );
     });
 }
 

@@ -6,16 +6,8 @@ import { chanceWords, moneyWords, plural, sureWords } from "../plans/words.ts";
 import { addKitOptions, type KitOptions, kitMembers, kitOptionName } from "./kit-options.ts";
 import { openForReading } from "./open-graph.ts";
 import { given, readNumber } from "./read-options.ts";
-import {
-  say,
-  sayAside,
-  sayCautions,
-  sayDocument,
-  sayHeading,
-  sayNotices,
-  sayWords,
-  terminalWidth,
-} from "./say.ts";
+import { runPlan } from "./run-plan.ts";
+import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
 import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 import { today } from "./today.ts";
@@ -75,15 +67,7 @@ export function addVoyageCommand(program: Command): void {
                 ? "--abroad"
                 : kitOptionName(pointer),
       );
-      const graph = await openForReading(options);
-      try {
-        if (graph.notice !== undefined) sayAside(graph.notice);
-        const answer = await planVoyage(graph.store, request, today());
-        if (options.json === true) sayDocument(answer);
-        else show(answer);
-      } finally {
-        await graph.close();
-      }
+      await runPlan(options, openForReading, (store) => planVoyage(store, request, today()), show);
     });
 }
 

@@ -2,6 +2,7 @@ import { chooseAnswer, chooseRequest } from "../contract/choose.contract.ts";
 import { typedModel, typedReading } from "../contract/what-if.contract.ts";
 import { chooseGear } from "../plans/choose-gear.ts";
 import { readTypedMake } from "../plans/read-typed-make.ts";
+import { kitProblems } from "./kit-problems.ts";
 import { postRoute } from "./route.ts";
 import { todayOf } from "./today-of.ts";
 
@@ -10,17 +11,7 @@ export const chooseRoute = postRoute(
     path: "/api/choose",
     name: "chooseGear",
     summary: "Which make a position should have: price, spares, suppliers and survival of each",
-    problems: [
-      "contents-circular",
-      "not-found",
-      "target-invalid",
-      "crossing-invalid",
-      "rate-invalid",
-      "currency-mixed",
-      "key-taken",
-      "columns-unmatched",
-      "file-empty",
-    ],
+    problems: [...kitProblems, "contents-circular"],
   },
   chooseRequest,
   chooseAnswer,

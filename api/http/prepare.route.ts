@@ -1,5 +1,6 @@
 import { prepareAnswer, prepareRequest } from "../contract/prepare.contract.ts";
 import { prepareDeparture } from "../plans/prepare-departure.ts";
+import { kitProblems } from "./kit-problems.ts";
 import { postRoute } from "./route.ts";
 import { todayOf } from "./today-of.ts";
 
@@ -8,17 +9,7 @@ export const prepareRoute = postRoute(
     path: "/api/preparation",
     name: "prepareDeparture",
     summary: "Services and replacements better done before leaving, with what each saves the kit",
-    problems: [
-      "not-found",
-      "target-invalid",
-      "crossing-invalid",
-      "rate-invalid",
-      "currency-mixed",
-      "supersession-cycle",
-      "key-taken",
-      "columns-unmatched",
-      "file-empty",
-    ],
+    problems: [...kitProblems, "supersession-cycle"],
   },
   prepareRequest,
   prepareAnswer,

@@ -1,5 +1,6 @@
 import { simulationAnswer, simulationRequest } from "../contract/simulation.contract.ts";
 import { simulateCrossing } from "../plans/simulate-crossing.ts";
+import { kitProblems } from "./kit-problems.ts";
 import { postRoute } from "./route.ts";
 import { todayOf } from "./today-of.ts";
 
@@ -8,19 +9,7 @@ export const simulationRoute = postRoute(
     path: "/api/simulation",
     name: "simulateCrossing",
     summary: "A crossing played many times with what is aboard and with the kit",
-    problems: [
-      "contents-circular",
-      "time-up",
-      "solver-failed",
-      "not-found",
-      "target-invalid",
-      "crossing-invalid",
-      "rate-invalid",
-      "currency-mixed",
-      "key-taken",
-      "columns-unmatched",
-      "file-empty",
-    ],
+    problems: [...kitProblems, "contents-circular", "time-up", "solver-failed"],
   },
   simulationRequest,
   simulationAnswer,

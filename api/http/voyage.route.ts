@@ -1,5 +1,6 @@
 import { voyageAnswer, voyageRequest } from "../contract/voyage.contract.ts";
 import { planVoyage } from "../plans/plan-voyage.ts";
+import { kitProblems } from "./kit-problems.ts";
 import { postRoute } from "./route.ts";
 import { todayOf } from "./today-of.ts";
 
@@ -8,17 +9,7 @@ export const voyageRoute = postRoute(
     path: "/api/voyage",
     name: "planVoyage",
     summary: "The kit at each departure of a voyage of legs, given what its ports supply",
-    problems: [
-      "not-found",
-      "target-invalid",
-      "crossing-invalid",
-      "rate-invalid",
-      "currency-mixed",
-      "supersession-cycle",
-      "key-taken",
-      "columns-unmatched",
-      "file-empty",
-    ],
+    problems: [...kitProblems, "supersession-cycle"],
   },
   voyageRequest,
   voyageAnswer,

@@ -66,7 +66,8 @@ const patternWords = (message: string): string =>
   message.startsWith("must ") ? `it ${message}` : "it must be written as the contract says";
 
 function boundWords(origin: string, bound: number | bigint, sense: string): string {
-  if (origin === "string") return `it must have ${sense} ${bound} letters`;
+  if (origin === "string")
+    return `it must have ${sense} ${bound} ${Number(bound) === 1 ? "letter" : "letters"}`;
   if (origin === "array") return `it must hold ${sense} ${bound}`;
   return `it must be ${sense} ${bound}`;
 }

@@ -16,6 +16,8 @@ export const pairFields: readonly ListField[] = [
         "equivalent part",
         "equivalent part number",
         "equivalent",
+        "equals",
+        "same as",
         "alternative part",
         "alternative part number",
         "alternative",

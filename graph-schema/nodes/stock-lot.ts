@@ -126,7 +126,6 @@ export const stockLot = node({
           "date made",
           "mfg date",
           "date of manufacture",
-          "mfg",
           "mfd",
           "manufacture date",
           "production date",

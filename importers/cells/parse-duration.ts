@@ -14,7 +14,7 @@ export function parseDuration(cell: string, convention: NumberConvention): Cell<
   const text = cell.trim();
   if (isNothing(text)) return emptyCell;
   const pieces = text.split(
-    /\s*(?:\/|;|\+|\bor\b|\boder\b|\bou\b|\bof\b|\bo\b|\band\b|\bund\b|\bet\b|\by\b)\s*(?=\d)/i,
+    /\s*(?:\/|;|\+|\bor\b|\boder\b|\bou\b|\bof\b|\bo\b|\band\b|\bund\b|\bet\b|\by\b)\s*(?=\d|year|annual|month|half|jährl|monatl|halbj|annuel|mensuel|semestr|anual|mensual|jaarl|maandel|halfj|annuale|mensile)/i,
   );
   let duration: Duration = {};
   let note: CellNote | undefined;
@@ -29,6 +29,7 @@ export function parseDuration(cell: string, convention: NumberConvention): Cell<
       safeEndOf("ServiceTask.interval"),
       sizeOf,
     );
+    if (one.kind === "fault" && one.code === "number-ambiguous") return one;
     if (one.kind !== "value") return unreadable();
     const isTwice = Object.keys(one.value).some((unit) => Object.hasOwn(duration, unit));
     if (isTwice) return unreadable();
@@ -58,7 +59,8 @@ function readPiece(piece: string, convention: NumberConvention): Cell<Duration> 
   const worded = inWords.find(([, words]) => words.test(piece.trim()));
   if (worded) return valueCell({ months: worded[0] });
   const parts = splitFigure(piece);
-  const number = parts && parseNumber(parts.figure, { convention });
+  const number = parts && parseNumber(parts.figure, { convention, wholeOnly: true });
+  if (number?.kind === "fault" && number.code === "number-ambiguous") return number;
   if (parts === undefined || number === undefined || number.kind !== "value") return unreadable();
   const hours = writtenUnit("hour", parts.rest);
   if (typeof hours === "number") return valueCell({ hours: number.value * hours });

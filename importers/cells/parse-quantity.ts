@@ -13,7 +13,7 @@ export interface QuantityRule extends NumberRule {
 const decimalPoint: NumberRule = { convention: "point" };
 
 const packWords =
-  /^(?:[x×]|lots? de|packs? (?:of|de|à|zu)|sets? (?:of|de|van)|box(?:es)? of|bags? of|bo[iî]tes? de|sachets? de|paquetes? de|cajas? de|bolsas? de|confezion[ei] da|pacchi da|embalagens? de|per|à|zu|je|ve)\s*(?=\d)/iu;
+  /^(?:[x×]|lots? de|packs? (?:of|de|à|zu)|sets? (?:of|de|van)|box(?:es)? of|bags? of|bo[iî]tes? de|sachets? de|paquetes? de|cajas? de|bolsas? de|cx\.? ?(?:c\/|com|de)|caixas? (?:com|de)|p(?:ac)?k(?:t|g)?\.? of|confezion[ei] da|pacchi da|embalagens? de|per|à|zu|je|ve)\s*(?=\d)/iu;
 const limitWords =
   /^(?:within|sous|innerhalb(?: von)?|binnen|dentro de|entro|em até|max\.?|up to|bis(?: zu)?|jusqu'à)\s*(?=\d)/iu;
 
@@ -70,6 +70,13 @@ export function parseQuantity(cell: string, rule: QuantityRule): Cell<number> {
   const unitText = parts.rest !== "" ? parts.rest : (rule.headerUnit ?? "");
   if (unitText === "") return number;
   const written: WrittenUnit | undefined = writtenUnit(rule.unit, unitText);
+  if (written === undefined && rule.unit === "1") {
+    return faultCell(
+      "unit-unknown",
+      `This must be a plain number (or %), without a unit; "${unitText}" is not one`,
+      "Write the figure alone, and what it is per in a column of its own.",
+    );
+  }
   if (written === undefined) {
     return faultCell(
       "unit-unknown",
@@ -101,5 +108,4 @@ const wanted: Partial<Record<Unit, string>> = {
   volt: "volts (V)",
   "kilogram-force": "load (kg, kN, daN, lbf)",
   millimetre: "length (mm, cm, m, in)",
-  "1": "plain numbers (or %)",
 };

@@ -42,17 +42,35 @@ export function cellReader(
     case "boolean":
       return parseBoolean;
     case "date":
-      return (cell) =>
-        parseDate(cell, {
-          order: conventions.dateOrder,
-          monthMeans: target.property === "expires" ? "last-day" : "first-day",
-          mayBeYear: agesFrom.has(target.id),
-        });
+      return dateReader(target, conventions.dateOrder);
     case "choice":
       return choiceReader(target.choices ?? []);
     default:
       throw new TypeError(`cells of kind ${target.kind} are not read one by one`);
   }
+}
+
+/** What people write for a thing that keeps for ever. */
+const neverExpires =
+  /^(?:no expiry|no exp\.?|does(?: not|n't) expire|never|unlimited|unbegrenzt|unbefristet|illimitée?|sans limite|sin caducidad|no caduca|onbeperkt|illimitato|sem validade)$/iu;
+const openExpiry: Cell<string> = {
+  kind: "empty",
+  note: {
+    code: "expiry-in-words",
+    text: 'Words such as "no expiry" are no day; the last day was left open. If the part has a shelf life, its pieces count as expired until a day is given.',
+  },
+};
+
+function dateReader(target: Target, order: DateOrder): (cell: string) => Cell<string> {
+  const isExpiry = target.property === "expires";
+  return (cell) => {
+    if (isExpiry && neverExpires.test(cell.trim())) return openExpiry;
+    return parseDate(cell, {
+      order,
+      monthMeans: isExpiry ? "last-day" : "first-day",
+      mayBeYear: agesFrom.has(target.id),
+    });
+  };
 }
 
 /** Days from which things grow old. */

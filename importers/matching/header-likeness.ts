@@ -106,7 +106,8 @@ export function nameLikeness(header: HeaderForms, name: string): number {
   const forms = nameForms(name);
   if (header.wholeUnspaced === forms.unspaced) return 0.95;
   if (header.baseUnspaced === forms.unspaced) return 0.94;
-  if (forms.essence === "") return 0;
+  // "Los-Nr.": what is left after the article is no name.
+  if (forms.essence === "" || forms.essence === "no") return 0;
   if (header.essence === forms.essence) return 0.9;
   if (name.length >= 7 && header.base.length >= 7 && isOneSlipAway(header.base, name)) return 0.75;
   const { words } = forms;

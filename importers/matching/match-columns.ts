@@ -48,7 +48,8 @@ const easilyFit: ReadonlySet<ListKindName> = new Set([
 
 /** Whether so few columns are understood that the kind is no more than a guess. */
 const isThin = (kind: ListKind, { chosen }: Assignment, width: number): boolean =>
-  easilyFit.has(kind.name) && width >= 4 && (chosen.size < 2 || chosen.size * 4 < width);
+  (kind.name === "flat" && width >= 3 && chosen.size < 2) ||
+  (easilyFit.has(kind.name) && width >= 4 && (chosen.size < 2 || chosen.size * 4 < width));
 
 const missingNeeds = (
   kind: ListKind,
@@ -107,7 +108,7 @@ export function matchColumns(
     throw unmatched(
       table.header,
       wanted,
-      scored.filter(({ isGuess }) => !isGuess),
+      scored.filter(({ kind, isGuess }) => !isGuess || kind.name === "flat"),
     );
   const columns = table.header.map((header, column): ColumnMatch => {
     const candidate = best.assignment.chosen.get(column);
@@ -152,7 +153,7 @@ function unmatched(
   const shown = header.slice(0, 12).join(", ") + (header.length > 12 ? ", …" : "");
   return new Problem(
     "columns-unmatched",
-    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "columns that fit the mapping"}. The file has: ${shown}. ${remedyFor(header, nearest?.missing ?? [])}`,
+    `A list must have the columns of its kind; read as "${asKind}" it lacks ${lacks || "further columns that are understood, or that fit the mapping"}. The file has: ${shown}. ${remedyFor(header, nearest?.missing ?? [])}`,
     { facts: { header: [...header], listKind: asKind, missing: [...(nearest?.missing ?? [])] } },
   );
 }

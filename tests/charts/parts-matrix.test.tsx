@@ -6,30 +6,9 @@ import {
   takersOfPart,
 } from "../../ui/charts/matrix-neighbours.ts";
 import { layOutPartsMatrix, type Matrix } from "../../ui/charts/parts-matrix.ts";
+import { matrix } from "./made-by-hand.ts";
 import { attribute, linesOfClass, svgText } from "./svg-text.tsx";
 
-/** Counted by hand: A takes p q r, B takes p q (q twelvefold), C takes s. Shared: p, q. Lone: r, s. */
-const matrix: Matrix = {
-  models: [
-    { id: "m1", name: "A", category: "winch", maker: "Brasswick", items: 2, parts: 3 },
-    { id: "m2", name: "B", category: "winch", maker: "Brasswick", items: 1, parts: 2 },
-    { id: "m3", name: "C", category: "bilge pump", maker: "Tholepin", items: 4, parts: 1 },
-  ],
-  parts: [
-    { id: "p", name: "001-P", description: "pawl", maker: "Brasswick", models: 2 },
-    { id: "q", name: "001-Q", description: "spring", maker: "Brasswick", models: 2 },
-    { id: "r", name: "001-R", description: "drum", maker: "Brasswick", models: 1 },
-    { id: "s", name: "900", description: "diaphragm", maker: "Tholepin", models: 1 },
-  ],
-  cells: [
-    [0, 0, 1],
-    [0, 1, 1],
-    [0, 2, 1],
-    [1, 0, 1],
-    [1, 1, 12],
-    [2, 3, 1],
-  ],
-};
 const options = { sharedOnly: false, rowHeight: 20, columnWidth: 10 };
 
 describe("the parts matrix", () => {

@@ -2,67 +2,17 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { layOutLikeness } from "../../ui/charts/likeness-map.ts";
-import { layOutPartsMatrix, type Matrix } from "../../ui/charts/parts-matrix.ts";
+import { layOutPartsMatrix } from "../../ui/charts/parts-matrix.ts";
 import { layOutReach } from "../../ui/charts/reach-steps.ts";
 import { layOutWeb } from "../../ui/charts/supply-web.ts";
 import { layOutTornado } from "../../ui/charts/tornado.ts";
 import { layOutTradeOff } from "../../ui/charts/trade-off-curve.ts";
 import { temporaryFolder } from "../cli/run-command.ts";
+import { curve, matrix, reach } from "./made-by-hand.ts";
 import { normalisedSvg, pictureFault } from "./picture-file.ts";
 import { svgText } from "./svg-text.tsx";
 
-/** Invented by hand: two winches that share pawl and spring, a pump that shares nothing. */
-const matrix: Matrix = {
-  models: [
-    { id: "m1", name: "A", category: "winch", maker: "Brasswick", items: 2, parts: 3 },
-    { id: "m2", name: "B", category: "winch", maker: "Brasswick", items: 1, parts: 2 },
-    { id: "m3", name: "C", category: "bilge pump", maker: "Tholepin", items: 4, parts: 1 },
-  ],
-  parts: [
-    { id: "p", name: "001-P", description: "pawl", maker: "Brasswick", models: 2 },
-    { id: "q", name: "001-Q", description: "spring", maker: "Brasswick", models: 2 },
-    { id: "r", name: "001-R", description: "drum", maker: "Brasswick", models: 1 },
-    { id: "s", name: "900", description: "diaphragm", maker: "Tholepin", models: 1 },
-  ],
-  cells: [
-    [0, 0, 1],
-    [0, 1, 1],
-    [0, 2, 1],
-    [1, 0, 1],
-    [1, 1, 12],
-    [2, 3, 1],
-  ],
-};
 const cells = { sharedOnly: false, rowHeight: 20, columnWidth: 10 };
-
-const curve = {
-  points: [
-    { cost: 0, sufficiency: 0.9, pieces: 0 },
-    { cost: 1000, sufficiency: 0.99, pieces: 2 },
-    { cost: 4000, sufficiency: 0.999, pieces: 5 },
-  ],
-  chosen: { cost: 1000, sufficiency: 0.99 },
-  target: 0.98,
-  width: 400,
-  height: 240,
-  amountText: (amount: number) => `${amount / 100} EUR`,
-  tickText: String,
-  amountScale: 100,
-  sufficiencyText: String,
-  name: "passage tier",
-};
-
-const reach = {
-  points: [
-    { count: 1, reached: 10, withoutAnyOne: 0, upperBound: 10 },
-    { count: 2, reached: 20, withoutAnyOne: 5, upperBound: 20 },
-    { count: 3, reached: 30, withoutAnyOne: 10, upperBound: 34 },
-  ],
-  total: 60,
-  coverable: 50,
-  width: 400,
-  height: 280,
-};
 
 const node = (id: string) => ({ id, name: id });
 

@@ -1,18 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { layOutReach } from "../../ui/charts/reach-steps.ts";
+import { reach as input } from "./made-by-hand.ts";
 import { attribute, linesOfClass, svgText } from "./svg-text.tsx";
-
-const input = {
-  points: [
-    { count: 1, reached: 10, withoutAnyOne: 0, upperBound: 10 },
-    { count: 2, reached: 20, withoutAnyOne: 5, upperBound: 20 },
-    { count: 3, reached: 30, withoutAnyOne: 10, upperBound: 34 },
-  ],
-  total: 60,
-  coverable: 50,
-  width: 400,
-  height: 280,
-};
 
 describe("the reach of the best few suppliers", () => {
   const svg = svgText(layOutReach(input));

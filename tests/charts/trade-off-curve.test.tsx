@@ -2,25 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { depthOf } from "../../ui/charts/depth.ts";
 import { layOutTradeOff, roundestTarget } from "../../ui/charts/trade-off-curve.ts";
+import { curve as input } from "./made-by-hand.ts";
 import { attribute, linesOfClass, svgText } from "./svg-text.tsx";
-
-const points = [
-  { cost: 0, sufficiency: 0.9, pieces: 0 },
-  { cost: 1000, sufficiency: 0.99, pieces: 2 },
-  { cost: 4000, sufficiency: 0.999, pieces: 5 },
-];
-const input = {
-  points,
-  chosen: { cost: 1000, sufficiency: 0.99 },
-  target: 0.98,
-  width: 400,
-  height: 240,
-  amountText: (amount: number) => `${amount / 100} EUR`,
-  tickText: String,
-  amountScale: 100,
-  sufficiencyText: String,
-  name: "passage tier",
-};
 
 describe("the trade-off curve", () => {
   it("gives each tenfold fall of the chance of running short the same height", () => {

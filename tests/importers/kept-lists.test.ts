@@ -153,6 +153,65 @@ describe("lists as people keep them", () => {
     expect(noticeCodes(proposal)).toContain("rough-figure");
   });
 
+  it("takes no running number for a batch, and Mfg for the maker", async () => {
+    const proposal = await takeText(
+      "#,P/N,Mfg,Qty on board,Exp. Date\n1,OF-12,Kromm,3,12/31/2027\n2,B-1,Kromm,1,no expiry\n",
+      { vessel: "Tern" },
+    );
+    expect(mapped(proposal)).toMatchObject({ "#": undefined, Mfg: "Maker.name" });
+    expect(account(proposal).accepted).toBe(2);
+    expect(noticeCodes(proposal)).toContain("expiry-in-words");
+    expect(names(knownGraphOf(proposal.changeSet), "StockLot", "expires")).toEqual([
+      "2027-12-31",
+      undefined,
+    ]);
+  });
+
+  it("reads German intervals: figures of thousands, two in one cell", async () => {
+    const proposal = await takeText(
+      [
+        "Motor;Hersteller;Wartung;Intervall",
+        "D-33;Kromm;Ölwechsel;alle 250 Std. oder jährlich",
+        "D-33;Kromm;Impeller;2 Jahre",
+        "D-33;Kromm;Zahnriemen;1.500 Bh",
+        "D-33;Kromm;Ventile;1.000 Bh",
+      ].join("\n"),
+    );
+    expect(account(proposal)).toMatchObject({ accepted: 3, rejected: 1 });
+    expect(codes(proposal)).toEqual(["number-ambiguous"]);
+    const tasks = [...knownGraphOf(proposal.changeSet).nodes("ServiceTask").values()];
+    expect(
+      tasks.map(({ properties }) => [properties["intervalHours"], properties["intervalMonths"]]),
+    ).toEqual([
+      [250, 12],
+      [undefined, 24],
+      [1500, undefined],
+    ]);
+  });
+
+  it("says that a rate is a plain number, and what to do with what it is per", async () => {
+    const proposal = await takeText(
+      "Model,Maker,Part no,Qty,Failure rate\nBP,Gurdle,G-3,1,0.5 per year\nBP,Gurdle,G-4,1,0.5\n",
+    );
+    expect(account(proposal)).toMatchObject({ accepted: 1, rejected: 1 });
+    expect(proposal.faults[0]?.remedy).toContain("what it is per in a column of its own");
+  });
+
+  it("ties parts that a list says are equal, and refuses a list of which it knows one column", async () => {
+    const proposal = await takeText("Part;equals;Remarks\nA1;B2;same bolts\nA2;C2;\n");
+    expect(proposal.matching.kind).toBe("interchange");
+    expect(account(proposal).accepted).toBe(2);
+    const problem = await refusal("Part;Colour;Remarks\nA1;red;\nA2;blue;\n");
+    expect(problem.code).toBe("columns-unmatched");
+  });
+
+  it("reads the longest days of a Spanish crossing", async () => {
+    const proposal = await takeText(
+      "Travesía;Salida;Días;Máx. días;Barco\nCanarias - Caribe;15/01/2027;18;25;Mistral Verde\n",
+    );
+    expect(mapped(proposal)["Máx. días"]).toBe("Crossing.daysLongest");
+  });
+
   it("knows a ship's store room by its Spanish name", async () => {
     const proposal = await takeText(
       "sep=;\nBarco;Pañol;Referencia;Fabricante;Cantidad\nMistral Verde;Pañol de proa;BG-220;Lucermar;6\n",

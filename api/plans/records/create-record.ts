@@ -108,7 +108,7 @@ function refuseMissing(
   for (const type of identifyingTypes(label)) {
     if (!leads.has(type)) {
       const to = relationshipDeclaration(type).to.join(" or ");
-      places.push({ pointer: `/links/${type}`, detail: `must name its ${to}` });
+      places.push({ pointer: `/links/${type}`, detail: `must name its ${to} (${type}=NAME)` });
     }
   }
   if (places.length === 0) return;

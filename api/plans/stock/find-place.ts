@@ -92,7 +92,7 @@ export async function findPlace(
   }
   throw new Problem(
     "not-found",
-    `No locker is called "${text.slice(0, 100)}"${vessel === undefined ? "" : ` aboard ${String(vessel.properties["name"])}`}. ${list.length === 0 ? "There is none yet." : `There are: ${list.join(", ")}.`} To make it, say that it is a new place.`,
+    `No locker is called "${text.slice(0, 100)}"${vessel === undefined ? "" : ` aboard ${String(vessel.properties["name"])}`}. ${list.length === 0 ? "There is none yet." : `There are: ${list.join(", ")}.`} To make it, say that it is a new place (--new).`,
   );
 }
 
