@@ -3,7 +3,7 @@ import { cautionList, moneyDocument, noticeDocument, reference } from "./figures
 import { kitRequest } from "./kit.contract.ts";
 import { comparison } from "./what-if.contract.ts";
 
-/** The kit as for `kit`, by the piece; asked is what to do in port first. */
+/** The kit as for `kit`, bought as it is sold; asked is what to do in port first. */
 export const prepareRequest = kitRequest
   .omit({ caps: true, aim: true, weights: true, seconds: true })
   .meta({ id: "PrepareRequest" });

@@ -14,10 +14,16 @@ import { choiceNotices } from "./choose/choice-notices.ts";
 import { askedCategory, type ChoiceScene, choiceScene } from "./choose/choice-scene.ts";
 import { candidateWords, choiceVerdict, misfitWords, turningWords } from "./choose/choice-words.ts";
 import { isContender, turningPoints, variedTier } from "./choose/turning-points.ts";
-import { type WeighedCandidate, type Weighing, weighCandidate } from "./choose/weigh-candidate.ts";
+import {
+  settling,
+  type WeighedCandidate,
+  type Weighing,
+  weighCandidate,
+} from "./choose/weigh-candidate.ts";
 import { choosePassage } from "./kit/choose-passage.ts";
 import { modelReference, tierNames } from "./kit/kit-lines.ts";
 import { stockSettings, tierTargets } from "./kit/kit-settings.ts";
+import { settleKit } from "./kit/provide-kit.ts";
 import { imaginedStore } from "./what-if/imagined-store.ts";
 import { modelByWord } from "./what-if/rows-by-word.ts";
 import { typedModels } from "./what-if/typed-models.ts";
@@ -53,7 +59,7 @@ export async function chooseGear(
   const settings = stockSettings(request);
   const { rates, robbing } = settings;
   const kits = fittedKits(snapshot, vessel, settings);
-  const kit = kits.kitOf(snapshot, [], passage, targets);
+  const kit = await settleKit(kits.kitOf(snapshot, [], passage, targets), settling);
   const weighing: Weighing = {
     snapshot,
     vessel,
@@ -71,6 +77,7 @@ export async function chooseGear(
     ),
     before: {
       kit,
+      spend: kits.pieceKit(snapshot, [], passage, targets).answer.cost,
       cost: kit.answer.status === "infeasible" ? undefined : kit.answer.cost,
       footprint: gearFootprint(snapshot, kits.classes, vessel),
     },
@@ -79,10 +86,10 @@ export async function chooseGear(
     model,
     why: misfits(snapshot, model, scene.category, scene.needs),
   }));
-  const weighed = judged
-    .filter(({ why }) => why.length === 0)
-    .map(({ model }) => weighCandidate(weighing, model))
-    .sort(byBoat);
+  const weighed: WeighedCandidate[] = [];
+  for (const { model, why } of judged)
+    if (why.length === 0) weighed.push(await weighCandidate(weighing, model));
+  weighed.sort(byBoat);
   const candidates = rankedCandidates(weighed, scene.units, kits.currency);
   const rejected = judged
     .filter(({ why }) => why.length > 0)
@@ -91,7 +98,7 @@ export async function chooseGear(
       reasons: why.map(misfitWords),
     }));
   const vesselName = snapshot.vessels.name[vessel] ?? "";
-  const turns = request.turning === false ? [] : turningDocument(weighing, weighed);
+  const turns = request.turning === false ? [] : await turningDocument(weighing, weighed);
   const tried = request.turning === false ? "" : triedWords(weighing, weighed, turns);
   const [first] = candidates;
   const cost = weighing.before.cost;
@@ -261,15 +268,16 @@ function positionDocument(snapshot: Snapshot, scene: ChoiceScene): ChooseAnswer[
   };
 }
 
-function turningDocument(
+async function turningDocument(
   weighing: Weighing,
   weighed: readonly WeighedCandidate[],
-): ChooseAnswer["turning"] {
+): Promise<ChooseAnswer["turning"]> {
   const contenders = weighed.filter(isContender);
   const [winner] = contenders;
   if (winner === undefined) return [];
   const nameOf = (model: number): string => modelReference(weighing.snapshot, model).name;
-  return turningPoints(weighing, contenders).map((turn) => ({
+  const turns = await turningPoints(weighing, contenders);
+  return turns.map((turn) => ({
     kind: turn.kind,
     from: turn.from,
     at: turn.at,

@@ -2,15 +2,14 @@ import type { OrderAnswer, OrderRequest } from "../contract/order.contract.ts";
 import { Problem } from "../errors/problem.ts";
 import { dayOfIso, isoOfDay } from "../scoring/aboard/calendar.ts";
 import { leastOrder } from "../scoring/order/least-order.ts";
-import { vesselKit } from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
-import { byThePieceNotice } from "./kit/by-the-piece.ts";
 import { chooseScene } from "./kit/choose-scene.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitSettings } from "./kit/kit-settings.ts";
+import { provideKit } from "./kit/provide-kit.ts";
 import { bindOrder, inCurrency, type NamedTerms } from "./order/bind-order.ts";
 import { ordersSideBySide } from "./order/compare-orders.ts";
 import { openOrdersNotice } from "./order/open-orders.ts";
@@ -78,8 +77,9 @@ async function orderAsItIs(
     today,
   );
   const rates = asked.rates ?? {};
-  const kit = vesselKit(snapshot, vessel, chosen.passage, {
-    ...kitSettings(asked),
+  const kit = await provideKit(snapshot, vessel, chosen.passage, kitSettings(asked), {
+    seconds,
+    ...(work.signal === undefined ? {} : { signal: work.signal }),
   });
   const { currency } = kit;
   const money = { currency, rates };
@@ -145,7 +145,6 @@ async function orderAsItIs(
     notices: [
       ...chosen.notices,
       ...kitNotices(snapshot, kit, chosen.passage).filter(({ code }) => code !== "sold-in-packs"),
-      ...byThePieceNotice(snapshot, kit),
       ...(onOrder === undefined ? [] : [onOrder]),
       ...orderNotices(terms === undefined, Object.keys(rates).length > 0, ratesAsOf),
     ],

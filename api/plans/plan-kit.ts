@@ -1,7 +1,7 @@
 import type { KitAnswer, KitRequest } from "../contract/kit.contract.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import type { SoldKit } from "../scoring/provision/kit-sale.ts";
 import { usableUntilDay } from "../scoring/provision/passage.ts";
-import type { SoldKit } from "../scoring/provision/sold-kit.ts";
 import {
   type KitRow,
   type KitSettings,
@@ -21,6 +21,7 @@ import { kitObstacles, kitSentence } from "./kit/kit-sentence.ts";
 import { kitSettings } from "./kit/kit-settings.ts";
 import { donorList, singlePoints, unsparableRisks } from "./kit/kit-weak-points.ts";
 import { type KitWork, provideKit } from "./kit/provide-kit.ts";
+import { purchaseTotals } from "./kit/purchase-totals.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { kitsSideBySide } from "./what-if/compare-kits.ts";
 
@@ -146,38 +147,16 @@ function kitTiers(kit: VesselKit): KitAnswer["tiers"] {
 }
 
 function kitTotal(kit: SoldKit, lines: KitAnswer["lines"]): KitAnswer["total"] {
-  let mass = 0;
-  let massUnknown = 0;
-  let volume = 0;
-  let volumeUnknown = 0;
-  let price = 0;
-  let assumed = 0;
-  for (const { offer, units } of kit.sale.purchases) {
-    if (offer.kind === "aboard") continue;
-    const pieces = offer.sale.uses.pieces * units;
-    if (offer.isMassKnown) mass += (offer.sale.uses.mass * units) / 1000;
-    else massUnknown += pieces;
-    if (offer.isVolumeKnown) volume += (offer.sale.uses.volume * units) / 1000;
-    else volumeUnknown += pieces;
-    price += offer.priceMinor * units;
-    if (offer.supplier < 0) assumed += pieces;
-  }
+  const { costMinor, ...sizes } = purchaseTotals(kit);
   const sum = (of: (line: KitAnswer["lines"][number]) => number): number =>
     lines.reduce((total, line) => total + of(line), 0);
   return {
-    cost: {
-      minor: kit.prices.anyKnown ? price : 0,
-      currency: kit.currency,
-    },
+    cost: { minor: costMinor, currency: kit.currency },
     lowerBound: kit.answer.lowerBound,
     gap: kit.answer.gap,
-    massKg: mass,
-    massUnknownPieces: massUnknown,
-    volumeLitres: volume,
-    volumeUnknownPieces: volumeUnknown,
+    ...sizes,
     buyPieces: sum((line) => line.buy),
     carryPieces: sum((line) => line.carry),
     distinctParts: lines.filter((line) => line.carry > 0).length,
-    priceAssumedPieces: assumed,
   };
 }

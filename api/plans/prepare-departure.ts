@@ -1,12 +1,12 @@
 import type { PrepareAnswer, PrepareJob, PrepareRequest } from "../contract/prepare.contract.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import type { SoldKit } from "../scoring/provision/kit-sale.ts";
 import type { Passage } from "../scoring/provision/passage.ts";
 import { timesDue } from "../scoring/provision/service-lines.ts";
 import {
   type KitSettings,
   tierLogSufficiency,
   type VesselKit,
-  vesselKit,
 } from "../scoring/provision/vessel-kit.ts";
 import { type Work, withWorkDone } from "../scoring/provision/work-done.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
@@ -16,6 +16,8 @@ import { chooseScene } from "./kit/choose-scene.ts";
 import { modelReference } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitSettings } from "./kit/kit-settings.ts";
+import { provideKit } from "./kit/provide-kit.ts";
+import { purchaseTotals } from "./kit/purchase-totals.ts";
 import { turnTaker } from "./take-turns.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { preparationsSideBySide } from "./what-if/compare-preparations.ts";
@@ -79,17 +81,20 @@ async function preparationAsItIs(
   const settings: KitSettings = {
     ...kitSettings(request),
   };
-  const solve = (picture: Snapshot): VesselKit => vesselKit(picture, vessel, passage, settings);
+  const solve = (picture: Snapshot): Promise<SoldKit> =>
+    provideKit(picture, vessel, passage, settings, {
+      ...(work.signal === undefined ? {} : { signal: work.signal }),
+    });
   work.signal?.throwIfAborted();
-  const base = solve(snapshot);
-  const before = figuresOf(snapshot, base);
+  const base = await solve(snapshot);
+  const before = figuresOf(base);
   const tried = possibleWork(snapshot, vessel, passage);
   const jobs: (PrepareJob & { readonly work: Work })[] = [];
   const turn = turnTaker(work.signal);
   work.progress?.(0, tried.length);
   for (const [at, one] of tried.entries()) {
-    const solved = solve(withWorkDone(snapshot, [one], passage.departsDay));
-    const after = figuresOf(snapshot, solved);
+    const solved = await solve(withWorkDone(snapshot, [one], passage.departsDay));
+    const after = figuresOf(solved);
     if (isOther(before, after)) {
       jobs.push({ ...jobOf(snapshot, base, passage, one, before, after), work: one });
     }
@@ -102,7 +107,7 @@ async function preparationAsItIs(
     jobs.map((job) => job.work),
     passage.departsDay,
   );
-  const afterAll = figuresOf(snapshot, solve(together));
+  const afterAll = figuresOf(await solve(together));
   const takesAll = jobs.reduce((sum, job) => sum + job.takesCost.minor, 0);
   const all = {
     kit: afterAll,
@@ -150,22 +155,14 @@ function possibleWork(snapshot: Snapshot, vessel: number, passage: Passage): rea
   return found;
 }
 
-function figuresOf(snapshot: Snapshot, kit: VesselKit): Figures {
+function figuresOf(kit: SoldKit): Figures {
   const aboard = (tier: 0 | 1 | 2): number =>
     Math.exp(tierLogSufficiency(kit, tier, (row) => kit.rows[row]?.usable ?? 0));
-  const sum = (of: (row: VesselKit["rows"][number]) => number): number =>
-    kit.rows.reduce((total, row) => total + row.buy * of(row), 0);
-  const massOf = (partClass: number): number =>
-    (kit.classes.members[partClass] ?? [])
-      .map((part) => snapshot.parts.massKg[part] ?? Number.NaN)
-      .find((kg) => kg > 0) ?? 0;
+  const { costMinor, massKg } = purchaseTotals(kit);
   return {
-    cost: {
-      minor: kit.prices.anyKnown ? sum((row) => kit.prices.price(row.demand.partClass).minor) : 0,
-      currency: kit.currency,
-    },
-    massKg: Number(sum((row) => massOf(row.demand.partClass)).toFixed(6)),
-    pieces: sum(() => 1),
+    cost: { minor: costMinor, currency: kit.currency },
+    massKg: Number(massKg.toFixed(6)),
+    pieces: kit.rows.reduce((total, row) => total + row.buy, 0),
     feasible: kit.answer.status !== "infeasible",
     withAboard: { safety: aboard(0), passage: aboard(1), comfort: aboard(2) },
   };

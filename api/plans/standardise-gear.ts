@@ -107,7 +107,7 @@ export async function standardiseGear(
     (classes.safetyApart.length === 0
       ? kits
       : fittedKits(snapshot, row, { ...settings, fleetClasses: true })
-    ).kitOf(snapshot, [], passage, targets);
+    ).pieceKit(snapshot, [], passage, targets);
   const foreign = new Set<string>();
   const kinds = request.categories?.map((name) => name.trim().toLowerCase());
   const bound = bindFleet(
@@ -268,8 +268,16 @@ export async function standardiseGear(
       ...chargeNotices(request, currency, years),
       {
         code: "by-the-piece",
-        text: "Kits are reckoned by the piece here, so that makes compare alike; sold in packs the bill may be higher (the kit itself counts packs).",
+        text: "The planning model counts pieces singly. The kits told here are bought as they are sold, in packs and service kits.",
       },
+      ...(reckoner.isProven
+        ? []
+        : [
+            {
+              code: "kits-not-proven",
+              text: "Some kit holds service kits too entangled to be settled here: its cost is the best found, not proven least. The kit itself settles it.",
+            },
+          ]),
       ...[...foreign].sort().map((code) => ({
         code: "currency-without-rate",
         text: `Gear priced in ${code} was left out: no rate to ${currency} was given.`,

@@ -1,29 +1,35 @@
 import type { DoubtAnswer, DoubtRequest } from "../contract/doubt.contract.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
+import type { Pmf } from "../scoring/demand/pmf.ts";
 import { harderDemand } from "../scoring/doubt/harder-demand.ts";
 import { likelyRange } from "../scoring/doubt/likely-range.ts";
 import {
   type RateSwing,
   rateSwings,
   type SwungKit,
-  swungKit,
+  widestFirst,
 } from "../scoring/doubt/rate-swings.ts";
+import { resoldKit } from "../scoring/doubt/resold-kit.ts";
 import { roughKit } from "../scoring/doubt/rough-kit.ts";
 import { roughPassage, roughSufficiency } from "../scoring/doubt/rough-passage.ts";
-import type { TierTargets } from "../scoring/kit/kit-problem.ts";
+import type { DemandLine } from "../scoring/provision/demand-line.ts";
+import type { SoldKit } from "../scoring/provision/kit-sale.ts";
 import type { Passage } from "../scoring/provision/passage.ts";
 import { groupLogSufficiency, type ProvisionGroup } from "../scoring/provision/provision-groups.ts";
+import { soldKit } from "../scoring/provision/sold-kit.ts";
 import { type KitRow, type VesselKit, vesselKit } from "../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../scoring/snapshot/snapshot.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { doubtSideBySide } from "./doubt/compare-doubt.ts";
 import { doubtSentence, roughWords } from "./doubt/doubt-words.ts";
-import { byThePieceNotice } from "./kit/by-the-piece.ts";
+import { roughSold } from "./doubt/rough-sold.ts";
 import { chooseScene } from "./kit/choose-scene.ts";
 import { gearWords, tierNames } from "./kit/kit-lines.ts";
 import { kitNotices } from "./kit/kit-notices.ts";
 import { kitSettings } from "./kit/kit-settings.ts";
+import { settleKit } from "./kit/provide-kit.ts";
+import { purchaseTotals } from "./kit/purchase-totals.ts";
 import { turnTaker } from "./take-turns.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 
@@ -77,27 +83,40 @@ async function doubtAsItIs(
   const { passage } = chosen;
   const settings = kitSettings(asked);
   const { targets, objective, rule } = settings;
-  const kit = vesselKit(snapshot, vessel, passage, settings);
+  const piece = vesselKit(snapshot, vessel, passage, settings);
+  const settling = work.signal === undefined ? {} : { signal: work.signal };
+  const asSold = (one: VesselKit, own = settings): Promise<SoldKit> =>
+    settleKit(soldKit(snapshot, own, one), settling);
+  const kit = await asSold(piece);
   work.signal?.throwIfAborted();
-  const swings = await inTurns(rateSwings(snapshot, kit, passage, targets, rule), work);
+  const screened = await inTurns(rateSwings(snapshot, piece, passage, targets, rule), work);
+  const resold = (factor: number, changed: ReadonlyMap<number, Pmf>): SwungKit =>
+    resoldKit(snapshot, settings, piece, kit, factor, changed);
+  // All rates are tried by the piece; those told are then solved as sold.
+  const swings = screened
+    .slice(0, most)
+    .map((swing): RateSwing => {
+      const at = (factor: number): SwungKit => {
+        const lines = kit.rows[swing.row]?.demand.lines ?? [];
+        const times = (line: DemandLine): number => (line === swing.line ? factor : 1);
+        const pmf = harderDemand(snapshot, { lines }, passage, times);
+        return resold(factor, new Map([[swing.row, pmf]]));
+      };
+      return { ...swing, halved: at(0.5), doubled: at(2) };
+    })
+    .sort(widestFirst);
   const assumedAt = (factor: number): SwungKit =>
-    swingAssumed(snapshot, kit, passage, targets, rule, factor);
+    resold(factor, swungAssumptions(snapshot, kit, passage, factor));
   const assumedKits = { halved: assumedAt(0.5), doubled: assumedAt(2) };
   const rough = roughPassage(snapshot, kit.rows, passage, roughShape);
-  const larger = roughKit(kit, rough, targets);
-  const extraPieces = kit.rows.reduce((sum, row, at) => sum + (larger.buys[at] ?? 0) - row.buy, 0);
-  const extraCost = kit.rows.reduce(
-    (sum, row, at) => sum + ((larger.buys[at] ?? 0) - row.buy) * row.part.unitCost,
-    0,
-  );
+  const larger = await roughSold(piece, roughKit(piece, rough, targets), rough, settings, asSold);
+  const sumOf = (rows: readonly KitRow[]): number => rows.reduce((sum, row) => sum + row.buy, 0);
+  const extraPieces = sumOf(larger.kit.rows) - sumOf(kit.rows);
+  const extraCost = larger.kit.answer.cost - kit.answer.cost;
   const buyCost = (row: KitRow): number => row.buy * row.part.unitCost;
-  const kitCost = kit.rows.reduce((sum, row) => sum + buyCost(row), 0);
-  const money = kit.rows.reduce(
-    (sum, row) =>
-      sum + row.buy * (kit.prices.anyKnown ? kit.prices.price(row.demand.partClass).minor : 0),
-    0,
-  );
-  const pieces = kit.rows.reduce((sum, row) => sum + row.buy, 0);
+  const kitCost = kit.answer.cost;
+  const money = purchaseTotals(kit).costMinor;
+  const pieces = sumOf(kit.rows);
   const tiers = ([0, 1, 2] as const).map((tier) => {
     const groups = kit.groups.filter((group) => group.part.tier === tier);
     const own = groups.flatMap((group) => group.rows).flatMap((at) => kit.rows[at] ?? []);
@@ -150,15 +169,18 @@ async function doubtAsItIs(
         reached,
       ),
     },
-    rates: swings.slice(0, most).map((swing) => rateRow(snapshot, kit, swing)),
-    ratesInAll: swings.length,
-    ratesThatMatter: swings.filter(
+    rates: swings.map((swing) => rateRow(snapshot, kit, swing)),
+    ratesInAll: screened.length,
+    ratesThatMatter: screened.filter(
       ({ halved, doubled }) => halved.changes.length + doubled.changes.length > 0,
     ).length,
     notices: [
       ...chosen.notices,
       ...kitNotices(snapshot, kit, passage),
-      ...byThePieceNotice(snapshot, kit),
+      {
+        code: "rates-screened",
+        text: "All rates are tried with pieces bought singly, which says how many matter; the rates listed are then solved again with the kit bought as it is sold.",
+      },
     ],
     cautions: [...cautions],
   };
@@ -232,29 +254,19 @@ function sufficiencyOf(
   );
 }
 
-function swingAssumed(
+/** By row: the demands of the classes that rest on assumed rates, each of these multiplied. */
+function swungAssumptions(
   snapshot: Snapshot,
   kit: VesselKit,
   passage: Passage,
-  targets: TierTargets,
-  rule: "kit" | "each part",
   factor: number,
-): SwungKit {
-  const changed = new Map(
-    kit.rows.flatMap((row, at) =>
-      row.demand.assumedMean > 0
-        ? [
-            [
-              at,
-              harderDemand(snapshot, row.demand, passage, (line) =>
-                line.evidence === "assumed" ? factor : 1,
-              ),
-            ] as const,
-          ]
-        : [],
+): ReadonlyMap<number, Pmf> {
+  const times = (line: DemandLine): number => (line.evidence === "assumed" ? factor : 1);
+  return new Map(
+    kit.rows.flatMap(({ demand }, at) =>
+      demand.assumedMean > 0 ? [[at, harderDemand(snapshot, demand, passage, times)] as const] : [],
     ),
   );
-  return swungKit(kit, targets, rule, factor, changed);
 }
 
 function rateRow(

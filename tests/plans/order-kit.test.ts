@@ -132,10 +132,13 @@ describe("the order", () => {
       packs: 2,
       packSize: 2,
       pieces: 4,
-      spare: 3,
+      // The kit is bought as it is sold, so all four are its own.
+      spare: 0,
       supplierCode: "Nordquay-pawl",
       packPrice: { minor: 1000, currency: "USD" },
     });
+    const spring = answer.sheets[0]?.lines.find(({ partNumber }) => partNumber === "spring");
+    expect(spring).toMatchObject({ packs: 2, spare: 1 });
     expect(answer.ratesAsOf).toBe("2026-11-24");
     expect(answer.notices.map(({ code }) => code)).not.toContain("rates-undated");
   });

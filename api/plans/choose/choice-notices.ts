@@ -67,8 +67,8 @@ export function choiceNotices(
     );
   }
   add(
-    "by-the-piece",
-    "Kits are reckoned by the piece here, so that makes compare alike; sold in packs the bill may be higher (the kit itself counts packs).",
+    "equal-spend-by-piece",
+    "Kits are bought as they are sold, in packs and service kits. Only survival at equal spend is reckoned by the piece: the money is what today's kit costs piece by piece.",
   );
   const silent = new Set(["hours-unknown", "service-without-interval"]);
   return [

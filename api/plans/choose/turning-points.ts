@@ -1,7 +1,8 @@
 import { breakEvenEach } from "../../scoring/choice/break-even.ts";
 import type { TierTargets } from "../../scoring/kit/kit-problem.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
-import type { WeighedCandidate, Weighing } from "./weigh-candidate.ts";
+import { settleKit } from "../kit/provide-kit.ts";
+import { settling, type WeighedCandidate, type Weighing } from "./weigh-candidate.ts";
 
 /** A change of one figure that makes another candidate's boat the cheapest. */
 export interface TurningPoint {
@@ -46,16 +47,17 @@ export function variedTier({ snapshot, scene }: Weighing): 0 | 1 | 2 {
  *
  * @param contenders cheapest boat first
  */
-export function turningPoints(
+export async function turningPoints(
   weighing: Weighing,
   contenders: readonly Contender[],
-): readonly TurningPoint[] {
+): Promise<readonly TurningPoint[]> {
   const [winner] = contenders;
   if (winner === undefined || contenders.length < 2) return [];
   const { scene, passage, targets } = weighing;
   const few = contenders.slice(0, mostContenders);
-  const best = (units: number, on: Passage, at: TierTargets): number | undefined =>
-    cheapest(weighing, few, units, on, at, winner.model);
+  const running = runningOf(weighing, few);
+  const best = (units: number, on: Passage, at: TierTargets): Promise<number | undefined> =>
+    cheapest(weighing, running, units, on, at, winner.model);
   const tier = variedTier(weighing);
   const target = targets[tier] ?? 0.95;
   const withTarget = (value: number): TierTargets => {
@@ -72,33 +74,29 @@ export function turningPoints(
   const atUnits = (units: number) => best(units, passage, targets);
   const up = Array.from({ length: scene.mostUnits - scene.units }, (_, k) => scene.units + k + 1);
   const down = Array.from({ length: scene.units - 1 }, (_, k) => scene.units - k - 1);
-  const found: (TurningPoint | undefined)[] = [
-    priceTurn(winner, few, scene.units),
-    ...[up, down].map((list) => {
-      const at = list.find((units) => differs(atUnits(units), winner.model));
-      const next = at === undefined ? undefined : atUnits(at);
-      return at === undefined || next === undefined
-        ? undefined
-        : { kind: "units" as const, from: scene.units, at, winner: next };
-    }),
-    ...[
-      lengthFactors.up.map((f) => Math.round(daysNow * f)).filter((d) => d <= longestDays),
-      lengthFactors.down.map((f) => Math.round(daysNow * f)).filter((d) => d >= 1),
-    ].map((days) =>
-      turnAlong("passage", daysNow, days, winner.model, atDays, (a, b) =>
-        Math.abs(a - b) <= 1 ? undefined : Math.round((a + b) / 2),
-      ),
-    ),
-    ...[
-      sureness.filter((value) => value > target),
-      sureness.filter((value) => value < target).reverse(),
-    ].map((values) => {
-      let left = halvings;
-      return turnAlong("target", target, values, winner.model, atTarget, (a, b) =>
-        left-- > 0 ? roundSure(1 - Math.sqrt((1 - a) * (1 - b))) : undefined,
-      );
-    }),
+  const found: (TurningPoint | undefined)[] = [priceTurn(winner, few, scene.units)];
+  for (const units of [up, down])
+    found.push(
+      await turnAlong("units", scene.units, units, winner.model, atUnits, () => undefined),
+    );
+  const days = [
+    lengthFactors.up.map((f) => Math.round(daysNow * f)).filter((d) => d <= longestDays),
+    lengthFactors.down.map((f) => Math.round(daysNow * f)).filter((d) => d >= 1),
   ];
+  const halfway = (a: number, b: number): number | undefined =>
+    Math.abs(a - b) <= 1 ? undefined : Math.round((a + b) / 2);
+  for (const list of days)
+    found.push(await turnAlong("passage", daysNow, list, winner.model, atDays, halfway));
+  const sures = [
+    sureness.filter((value) => value > target),
+    sureness.filter((value) => value < target).reverse(),
+  ];
+  for (const values of sures) {
+    let left = halvings;
+    const between = (a: number, b: number): number | undefined =>
+      left-- > 0 ? roundSure(1 - Math.sqrt((1 - a) * (1 - b))) : undefined;
+    found.push(await turnAlong("target", target, values, winner.model, atTarget, between));
+  }
   return found.filter((one) => one !== undefined);
 }
 
@@ -111,31 +109,65 @@ function roundSure(value: number): number {
   return Number(value.toFixed(Math.min(6, Math.max(2, digits))));
 }
 
-/** The model of the cheapest boat; of equals the present winner, then the first given; undefined where none reaches the targets. */
-function cheapest(
+/** The contenders, and how far kits bought as sold may stray from kits by the piece before one is out of the running. */
+interface Running {
+  readonly contenders: readonly Contender[];
+  /** Minor units. */
+  readonly margin: number;
+}
+
+/**
+ * Twice the spread, over the contenders as asked, of what selling in packs and service kits adds to a kit; at least a
+ * hundredth of the dearest kit. Rivals further behind by the piece than that are not bought as sold along the way.
+ */
+function runningOf(
+  { scene, kits, passage, targets }: Weighing,
+  few: readonly Contender[],
+): Running {
+  const added = few.map(({ model, kitCost }) => {
+    const { snapshot, items } = scene.fit(model, scene.units);
+    return kitCost - kits.pieceKit(snapshot, items, passage, targets, "bounded").answer.cost;
+  });
+  const spread = Math.max(...added) - Math.min(...added);
+  const dearest = Math.max(...few.map(({ kitCost }) => kitCost));
+  return { contenders: few, margin: Math.max(2 * spread, Math.ceil(dearest / 100)) };
+}
+
+/**
+ * The model of the cheapest boat, its kit bought as sold; of equals the present winner, then the first given; undefined
+ * where none reaches the targets.
+ */
+async function cheapest(
   { scene, kits }: Weighing,
-  contenders: readonly Contender[],
+  { contenders, margin }: Running,
   units: number,
   passage: Passage,
   targets: TierTargets,
   winner: number,
-): number | undefined {
-  const solve = ({ model, priceEach }: Contender, proof: "proven" | "bounded") => {
-    const fitting = scene.fit(model, units);
-    const { answer } = kits.kitOf(fitting.snapshot, fitting.items, passage, targets, proof);
+): Promise<number | undefined> {
+  const fittings = contenders.map(({ model }) => scene.fit(model, units));
+  // Most rivals are out of the running by the piece alone; only the rest are bought as sold.
+  const bounds = contenders.map(({ priceEach }, at) => {
+    const { snapshot, items } = fittings[at] ?? { snapshot: undefined, items: [] };
+    if (snapshot === undefined || contenders.length < 2) return undefined;
+    const { answer } = kits.pieceKit(snapshot, items, passage, targets, "bounded");
     if (answer.status === "infeasible") return undefined;
     const price = priceEach * units;
     return { low: price + answer.lowerBound, high: price + answer.cost };
-  };
-  // Most rivals are out of the running by their bounds alone; only the rest are solved to the proof.
-  const bounds = contenders.map((contender) => solve(contender, "bounded"));
-  const ceiling = Math.min(...bounds.map((one) => one?.high ?? Number.POSITIVE_INFINITY));
-  const close = contenders.filter((_, at) => (bounds[at]?.low ?? Infinity) <= ceiling);
-  if (close.length < 2) return close[0]?.model;
+  });
+  const ceiling = Math.min(...bounds.map((one) => one?.high ?? Infinity)) + margin;
+  const close = [...contenders.keys()].filter((at) => (bounds[at]?.low ?? Infinity) <= ceiling);
+  const [only] = close;
+  if (only !== undefined && close.length === 1) return contenders[only]?.model;
   let least = Number.POSITIVE_INFINITY;
   let found: number | undefined;
-  for (const contender of close) {
-    const boat = solve(contender, "proven")?.high ?? Number.POSITIVE_INFINITY;
+  for (const at of close) {
+    const [contender, fitting] = [contenders[at], fittings[at]];
+    if (contender === undefined || fitting === undefined) continue;
+    const fitted = kits.kitOf(fitting.snapshot, fitting.items, passage, targets);
+    const { answer } = await settleKit(fitted, settling);
+    if (answer.status === "infeasible") continue;
+    const boat = contender.priceEach * units + answer.cost;
     if (boat < least || (boat === least && contender.model === winner)) {
       least = boat;
       found = contender.model;
@@ -160,17 +192,17 @@ function priceTurn(
 }
 
 /** The first change of winner along a row of values, narrowed by halving; `between` ends the halving with undefined. */
-function turnAlong(
-  kind: "passage" | "target",
+async function turnAlong(
+  kind: "units" | "passage" | "target",
   from: number,
   values: readonly number[],
   winner: number,
-  at: (value: number) => number | undefined,
+  at: (value: number) => Promise<number | undefined>,
   between: (same: number, other: number) => number | undefined,
-): TurningPoint | undefined {
+): Promise<TurningPoint | undefined> {
   let same = from;
   for (const value of values) {
-    const found = at(value);
+    const found = await at(value);
     if (!differs(found, winner) || found === undefined) {
       same = value;
       continue;
@@ -178,7 +210,7 @@ function turnAlong(
     let turn = { at: value, winner: found };
     for (let mid = between(same, turn.at); mid !== undefined; mid = between(same, turn.at)) {
       if (mid === same || mid === turn.at) break;
-      const there = at(mid);
+      const there = await at(mid);
       if (there !== undefined && there !== winner) turn = { at: mid, winner: there };
       else same = mid;
     }

@@ -8,12 +8,15 @@ import {
 } from "../../scoring/choice/gear-footprint.ts";
 import { kitWithinSpend } from "../../scoring/choice/kit-within-spend.ts";
 import type { TierTargets } from "../../scoring/kit/kit-problem.ts";
+import type { SoldKit } from "../../scoring/provision/kit-sale.ts";
 import { moneyIn } from "../../scoring/provision/money-in.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { functionSurvivals } from "../kit/kit-functions.ts";
 import { modelReference } from "../kit/kit-lines.ts";
+import { settleKit } from "../kit/provide-kit.ts";
+import { purchaseTotals } from "../kit/purchase-totals.ts";
 import type { ChoiceScene } from "./choice-scene.ts";
 
 /** Everything that stays the same while one candidate after another is weighed. */
@@ -27,7 +30,9 @@ export interface Weighing {
   readonly robbing: boolean;
   readonly rates: Readonly<Record<string, number>>;
   readonly before: {
-    readonly kit: VesselKit;
+    readonly kit: SoldKit;
+    /** What today's kit costs by the piece: the money spent where survival is set against equal spend. */
+    readonly spend: number;
     readonly cost: number | undefined;
     readonly footprint: GearFootprint;
   };
@@ -45,8 +50,11 @@ export interface WeighedCandidate {
   readonly figures: Omit<ChoiceCandidate, "rank" | "breakEven" | "words">;
 }
 
+/** Seconds for one kit whose service kits are too entangled for the fast methods. */
+export const settling = { seconds: 5 } as const;
+
 /** Weighs one model: fitted for trial in the positions, the kit solved again at the same targets. */
-export function weighCandidate(weighing: Weighing, model: number): WeighedCandidate {
+export async function weighCandidate(weighing: Weighing, model: number): Promise<WeighedCandidate> {
   const { snapshot, scene, kits, before, vessel } = weighing;
   const { currency } = kits;
   const money = (minor: number) => ({ minor, currency });
@@ -57,7 +65,10 @@ export function weighCandidate(weighing: Weighing, model: number): WeighedCandid
   const unlisted = whyKitUnknown(weighing, model);
   const solved =
     unlisted === undefined
-      ? kits.kitOf(fitting.snapshot, fitting.items, weighing.passage, weighing.targets)
+      ? await settleKit(
+          kits.kitOf(fitting.snapshot, fitting.items, weighing.passage, weighing.targets),
+          settling,
+        )
       : undefined;
   const asksNothing = solved?.demand.lines.every((line) => line.model !== model) ?? true;
   const kitUnknown = unlisted ?? (asksNothing ? unreckoned : undefined);
@@ -89,7 +100,7 @@ export function weighCandidate(weighing: Weighing, model: number): WeighedCandid
       kitUnknown:
         kitUnknown ??
         (reached === undefined ? "no stock of spares reaches the targets with it fitted" : null),
-      kit: reached === undefined ? null : kitFigures(snapshot, reached, before.cost),
+      kit: reached === undefined ? null : kitFigures(reached, before.cost),
       boat:
         priceEach === undefined || kitCost === undefined
           ? null
@@ -154,42 +165,15 @@ function whyKitUnknown({ snapshot, unread }: Weighing, model: number): string | 
   return "no part of its list has any evidence of failing";
 }
 
-function kitFigures(
-  snapshot: Snapshot,
-  kit: VesselKit,
-  before: number | undefined,
-): NonNullable<ChoiceCandidate["kit"]> {
-  let massKg = 0;
-  let massUnknownPieces = 0;
-  let volumeLitres = 0;
-  let volumeUnknownPieces = 0;
-  let priceAssumedPieces = 0;
-  let pieces = 0;
-  const known = (column: Float64Array, members: readonly number[]): number | undefined =>
-    members.map((part) => column[part] ?? Number.NaN).find((value) => value > 0);
-  for (const row of kit.rows) {
-    if (row.buy === 0) continue;
-    const members = kit.classes.members[row.demand.partClass] ?? [];
-    const mass = known(snapshot.parts.massKg, members);
-    const volume = known(snapshot.parts.volumeLitres, members);
-    if (mass === undefined) massUnknownPieces += row.buy;
-    else massKg += mass * row.buy;
-    if (volume === undefined) volumeUnknownPieces += row.buy;
-    else volumeLitres += volume * row.buy;
-    if (kit.prices.price(row.demand.partClass).assumed) priceAssumedPieces += row.buy;
-    pieces += row.buy;
-  }
+function kitFigures(kit: SoldKit, before: number | undefined): NonNullable<ChoiceCandidate["kit"]> {
+  const { costMinor: _, ...sizes } = purchaseTotals(kit);
   const { currency } = kit;
   return {
     cost: { minor: kit.answer.cost, currency },
     extra: before === undefined ? null : { minor: kit.answer.cost - before, currency },
     lowerBound: kit.answer.lowerBound,
-    pieces,
-    massKg,
-    massUnknownPieces,
-    volumeLitres,
-    volumeUnknownPieces,
-    priceAssumedPieces,
+    pieces: kit.rows.reduce((sum, row) => sum + row.buy, 0),
+    ...sizes,
   };
 }
 
@@ -199,7 +183,7 @@ function functionFigures(
   snapshot: Snapshot,
   kit: VesselKit,
 ): ChoiceCandidate["functions"] {
-  const { buys } = kitWithinSpend(kit, before.cost ?? 0);
+  const { buys } = kitWithinSpend(kit, before.spend);
   const atSpend = { ...kit, rows: kit.rows.map((row, at) => ({ ...row, buy: buys[at] ?? 0 })) };
   const ids = new Set(scene.functions.map((row) => String(snapshot.functions.id[row])));
   const spent = functionSurvivals(snapshot, atSpend, robbing);

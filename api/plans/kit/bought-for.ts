@@ -1,6 +1,6 @@
 import { logTarget } from "../../scoring/kit/log-target.ts";
+import type { SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { VesselOffer } from "../../scoring/provision/sale-offers.ts";
-import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import { tierLogSufficiency } from "../../scoring/provision/vessel-kit.ts";
 import { logSufficiencyAt } from "../../scoring/sufficiency/log-sufficiency.ts";
 import { plural } from "../words.ts";

@@ -3,8 +3,8 @@ import { Problem } from "../../errors/problem.ts";
 import { partClasses } from "../../scoring/classes/part-classes.ts";
 import type { Aim, Room, SaleCaps } from "../../scoring/packs/sale-problem.ts";
 import { commonCurrency, currencyFactor } from "../../scoring/provision/class-price.ts";
+import { defaultWeights } from "../../scoring/provision/kit-sale.ts";
 import { pieceSizes } from "../../scoring/provision/piece-sizes.ts";
-import { defaultWeights } from "../../scoring/provision/sold-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 
 /** The caps of a request in whole units, with the names of the lockers. */

@@ -1,5 +1,5 @@
+import type { SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
-import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { interchangeNotices } from "../interchange-notices.ts";

@@ -1,8 +1,8 @@
 import { minorDigits } from "../../../graph-schema/index.ts";
 import type { KitPurchase, KitSale } from "../../contract/kit.contract.ts";
 import type { Need } from "../../scoring/packs/solve-sale.ts";
+import type { Purchase, SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { VesselOffer } from "../../scoring/provision/sale-offers.ts";
-import type { Purchase, SoldKit } from "../../scoring/provision/sold-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { moneyWords, plural } from "../words.ts";
 import type { KitLimits } from "./kit-limits.ts";

@@ -1,6 +1,6 @@
 import type { KitAnswer } from "../../contract/kit.contract.ts";
+import type { SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
-import type { SoldKit } from "../../scoring/provision/sold-kit.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { chanceWords, meanWords, moneyWords, plural, sureWords } from "../words.ts";

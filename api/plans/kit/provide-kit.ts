@@ -1,7 +1,8 @@
 import type { MilpProgress } from "../../scoring/packs/milp.ts";
 import { solveSale } from "../../scoring/packs/solve-sale.ts";
+import type { SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
-import { type SoldKit, settledKit, vesselKitAsSold } from "../../scoring/provision/sold-kit.ts";
+import { settledKit, vesselKitAsSold } from "../../scoring/provision/sold-kit.ts";
 import type { KitSettings } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 import { solveInThread } from "../solve/solve-in-thread.ts";
@@ -34,9 +35,19 @@ export async function provideKit(
   const ends = performance.now() + seconds * 1000;
   const shouldStop = (): boolean => performance.now() > ends;
   const kit = vesselKitAsSold(snapshot, vessel, passage, { ...settings, shouldStop });
-  if (kit.sale.isSettled) return kit;
-  const outcome = await solveSale(kit.sale.problem, solveInThread, {
+  return settleKit(kit, {
     seconds: Math.max(0.1, (ends - performance.now()) / 1000),
+    ...(signal === undefined ? {} : { signal }),
+    ...(progress === undefined ? {} : { progress }),
+  });
+}
+
+/** Returns the kit as it is where the fast methods have settled it, else as a mixed-integer solver in a thread answers. */
+export async function settleKit(kit: SoldKit, work: KitWork): Promise<SoldKit> {
+  if (kit.sale.isSettled) return kit;
+  const { seconds = usualSeconds, signal, progress } = work;
+  const outcome = await solveSale(kit.sale.problem, solveInThread, {
+    seconds,
     ...(signal === undefined ? {} : { signal }),
     ...(progress === undefined ? {} : { progress }),
   });

@@ -1,4 +1,4 @@
-import type { KitSale } from "../../scoring/provision/sold-kit.ts";
+import type { KitSale } from "../../scoring/provision/kit-sale.ts";
 import { plural } from "../words.ts";
 
 interface Notice {

@@ -1,6 +1,7 @@
 import { minorDigits } from "../../../graph-schema/index.ts";
 import type { OrderAnswer } from "../../contract/order.contract.ts";
 import type { OrderOffer, OrderProblem, SupplierTerms } from "../../scoring/order/order-problem.ts";
+import { kitContents } from "../../scoring/provision/kit-contents.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
 
@@ -72,7 +73,7 @@ const nearness: readonly Why[] = [
 
 /**
  * Binds what a kit is to buy, and every offer of it, as an order. An offer brings its own part's class and, where the
- * part is a service kit, what the kit contains. Offers without a price, in a currency without a rate, of a supplier
+ * part is a service kit that is not needed whole, what the kit contains, boxes within it opened in their turn. Offers without a price, in a currency without a rate, of a supplier
  * left out or that would come too late do not count, and a need left without any says which it was.
  */
 export function bindOrder(snapshot: Snapshot, kit: VesselKit, asked: OrderTerms): BoundOrder {
@@ -85,13 +86,9 @@ export function bindOrder(snapshot: Snapshot, kit: VesselKit, asked: OrderTerms)
     needClass.push(row.demand.partClass);
     needs.push(row.buy);
   }
-  const { offers: sold, contains } = snapshot;
-  const inside = new Map<number, [partClass: number, pieces: number][]>();
-  for (let at = 0; at < contains.kit.length; at++) {
-    const list = inside.get(contains.kit[at] ?? -1) ?? [];
-    list.push([kit.classes.classOf[contains.part[at] ?? -1] ?? -1, contains.quantity[at] ?? 1]);
-    inside.set(contains.kit[at] ?? -1, list);
-  }
+  const { offers: sold } = snapshot;
+  const asks = new Set(kit.rows.map((row) => row.demand.partClass));
+  const inside = kitContents(snapshot, kit.classes, (partClass) => asks.has(partClass));
   const offers: OrderOffer[] = [];
   const offerRow: number[] = [];
   const packSizes: number[] = [];
@@ -107,8 +104,12 @@ export function bindOrder(snapshot: Snapshot, kit: VesselKit, asked: OrderTerms)
         const need = needOf.get(partClass);
         if (need !== undefined) brings.set(need, (brings.get(need) ?? 0) + pieces * packSize);
       };
-      bring(kit.classes.classOf[part] ?? -1, 1);
-      for (const [partClass, pieces] of inside.get(part) ?? []) bring(partClass, pieces);
+      // A box that is itself needed is counted whole: it is not opened as well.
+      const own = kit.classes.classOf[part] ?? -1;
+      bring(own, 1);
+      if (!needOf.has(own))
+        for (const one of inside.get(part) ?? [])
+          bring(kit.classes.classOf[one.part] ?? -1, one.pieces);
       if (brings.size === 0) continue;
       const verdict = judge(supplier, row);
       if (typeof verdict !== "number") {

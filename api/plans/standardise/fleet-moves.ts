@@ -79,6 +79,7 @@ export class FleetReckoner {
   readonly #charges: { readonly kit: number; readonly supplier: number; readonly years: number };
   readonly #kitCosts = new Map<string, number | undefined>();
   readonly #groupOf = new Map<number, number>();
+  #isProven = true;
 
   constructor(
     vessels: readonly FleetVessel[],
@@ -91,6 +92,11 @@ export class FleetReckoner {
     bound.items.forEach((items, g) => {
       for (const item of items) this.#groupOf.set(item, g);
     });
+  }
+
+  /** False once some kit's service kits were too entangled for the fast methods: its cost is the best found. */
+  get isProven(): boolean {
+    return this.#isProven;
   }
 
   /** Cost of one vessel's least kit with some moves made; undefined where its targets are out of reach. */
@@ -108,12 +114,13 @@ export class FleetReckoner {
       replace.length === 0
         ? snapshot
         : imagine(snapshot, { replace, fittedOnDay: passage.departsDay });
-    const { answer } = kits.kitOf(
+    const { answer, sale } = kits.kitOf(
       fitted,
       replace.map(({ item }) => item),
       passage,
       targets,
     );
+    if (!sale.isSettled) this.#isProven = false;
     const cost = answer.status === "infeasible" ? undefined : answer.cost;
     this.#kitCosts.set(name, cost);
     return cost;

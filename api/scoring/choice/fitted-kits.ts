@@ -3,7 +3,9 @@ import { type PartClasses, partClasses } from "../classes/part-classes.ts";
 import { supersessionOf } from "../classes/supersession.ts";
 import type { TierTargets } from "../kit/kit-problem.ts";
 import { commonCurrency, type PriceList, priceList } from "../provision/class-price.ts";
+import type { SoldKit } from "../provision/kit-sale.ts";
 import { type Passage, usableUntilDay } from "../provision/passage.ts";
+import { soldKit } from "../provision/sold-kit.ts";
 import { type VesselDemand, vesselDemand } from "../provision/vessel-demand.ts";
 import {
   type KitSettings,
@@ -27,11 +29,21 @@ export interface FittedKits {
   readonly prices: PriceList;
   readonly currency: string;
   /**
-   * The least-cost kit of the vessel in `fitted`, a snapshot that differs from the one these kits are of only in the
-   * gear at `items`: other models, new ones, or items added at the end. `bounded` stops before the proof: a kit that
-   * reaches the targets, and a bound no kit goes below.
+   * The least-cost kit, as it is sold, of the vessel in `fitted`, a snapshot that differs from the one these kits are of only in the
+   * gear at `items`: other models, new ones, or items added at the end. Where service kits are too entangled for the
+   * fast methods `sale.isSettled` is false, and the kit one that reaches the targets.
    */
   readonly kitOf: (
+    fitted: Snapshot,
+    items: readonly number[],
+    passage: Passage,
+    targets: TierTargets,
+  ) => SoldKit;
+  /**
+   * The same with every piece bought singly at its share of a pack. `bounded` stops before the proof: a kit that reaches
+   * the targets, and a bound no such kit goes below.
+   */
+  readonly pieceKit: (
     fitted: Snapshot,
     items: readonly number[],
     passage: Passage,
@@ -41,10 +53,10 @@ export interface FittedKits {
 }
 
 /**
- * Returns a solver of kits at equal protection for one vessel with different gear. Each kit equals `vesselKit` by cost
- * with rule "kit"; what does not change between two calls (price list, stock, the demand of other gear) is computed
+ * Returns a solver of kits at equal protection for one vessel with different gear. Each kit equals `vesselKitAsSold` by
+ * cost with rule "kit"; what does not change between two calls (price list, stock, the demand of other gear) is computed
  * once, which is what makes trying many makes, lengths and targets quick.
- * Source: METHODS, choosing gear; oracle: vesselKit.
+ * Source: METHODS, choosing gear; oracle: vesselKitAsSold.
  */
 export function fittedKits(
   snapshot: Snapshot,
@@ -84,37 +96,48 @@ export function fittedKits(
     bases.set(name, fresh);
     return fresh;
   };
+  const settingsFor = (targets: TierTargets): KitSettings => ({
+    ...settings,
+    targets,
+    objective: "cost",
+    rule: "kit",
+  });
+  const byPiece = (
+    fitted: Snapshot,
+    items: readonly number[],
+    passage: Passage,
+    asked: KitSettings,
+  ): VesselKit => {
+    const base = baseOf(passage);
+    const own = mergedFor(fitted, items);
+    const changed = new Set(
+      items.flatMap((item) => [snapshot.items.model[item] ?? -1, fitted.items.model[item] ?? -1]),
+    );
+    const demand =
+      items.length === 0
+        ? base.demand
+        : vesselDemand(fitted, own.classes, vessel, passage, settings.robbing, {
+            demand: base.demand,
+            changed,
+          });
+    const known = { ...own, stock: base.stock, currency, demand };
+    return vesselKit(fitted, vessel, passage, asked, known);
+  };
   return {
     classes,
     prices,
     currency,
-    kitOf: (fitted, items, passage, targets, proof = "proven") => {
-      const base = baseOf(passage);
-      const own = mergedFor(fitted, items);
-      const changed = new Set(
-        items.flatMap((item) => [snapshot.items.model[item] ?? -1, fitted.items.model[item] ?? -1]),
-      );
-      const demand =
-        items.length === 0
-          ? base.demand
-          : vesselDemand(fitted, own.classes, vessel, passage, settings.robbing, {
-              demand: base.demand,
-              changed,
-            });
-      return vesselKit(
-        fitted,
-        vessel,
-        passage,
-        {
-          ...settings,
-          targets,
-          objective: "cost",
-          rule: "kit",
-          ...(proof === "proven" ? {} : { shouldStop: () => true }),
-        },
-        { ...own, stock: base.stock, currency, demand },
-      );
+    kitOf: (fitted, items, passage, targets) => {
+      const asked = settingsFor(targets);
+      // Packs and service kits are proven anew, so the kit by the piece need not be, unless it stands.
+      const unproven = { ...asked, shouldStop: () => true };
+      return soldKit(fitted, asked, byPiece(fitted, items, passage, unproven));
     },
+    pieceKit: (fitted, items, passage, targets, proof = "proven") =>
+      byPiece(fitted, items, passage, {
+        ...settingsFor(targets),
+        ...(proof === "proven" ? {} : { shouldStop: () => true }),
+      }),
   };
 }
 

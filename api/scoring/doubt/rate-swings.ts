@@ -31,7 +31,7 @@ export interface RateSwing {
 }
 
 /** A group as it is with other demands for some of its rows. */
-function groupWith(
+export function groupWith(
   kit: VesselKit,
   group: ProvisionGroup,
   changed: ReadonlyMap<number, Pmf>,
@@ -61,7 +61,7 @@ function unitCostOf(kit: Pick<VesselKit, "rows">, row: number): number {
  * Solves a kit again with the demands of some rows changed, and says what changes against the kit as it stands.
  * Only the tiers of those rows are solved: tiers have targets of their own.
  */
-export function swungKit(
+function swungKit(
   kit: VesselKit,
   targets: TierTargets,
   rule: "kit" | "each part",
@@ -128,12 +128,14 @@ export function* rateSwings(
     }
     yield { done: swings.length, total: rates.length };
   }
-  const span = ({ halved, doubled }: RateSwing, of: (kit: SwungKit) => number): number =>
-    Math.abs(of(doubled) - of(halved));
-  return swings.sort(
-    (a, b) =>
-      span(b, (s) => s.cost) - span(a, (s) => s.cost) ||
-      span(b, (s) => s.pieces) - span(a, (s) => s.pieces) ||
-      b.line.mean - a.line.mean,
-  );
+  return swings.sort(widestFirst);
 }
+
+const span = ({ halved, doubled }: RateSwing, of: (kit: SwungKit) => number): number =>
+  Math.abs(of(doubled) - of(halved));
+
+/** Widest in cost first, then in pieces, then the most expected. */
+export const widestFirst = (a: RateSwing, b: RateSwing): number =>
+  span(b, (s) => s.cost) - span(a, (s) => s.cost) ||
+  span(b, (s) => s.pieces) - span(a, (s) => s.pieces) ||
+  b.line.mean - a.line.mean;

@@ -214,7 +214,8 @@ export const mergingOf = (
   ...(confirmedOnly === undefined ? {} : { confirmedOnly }),
 });
 
-function solveGroups(groups: readonly ProvisionGroup[], settings: KitSettings): KitAnswer {
+/** The least kit over groups, every piece bought singly, under the settings' rule and targets. */
+export function solveGroups(groups: readonly ProvisionGroup[], settings: KitSettings): KitAnswer {
   const parts = groups.map((group) => group.part);
   const { targets } = settings;
   if (settings.rule !== "kit") return eachPartKit(parts, targets);

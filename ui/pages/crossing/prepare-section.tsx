@@ -65,7 +65,7 @@ const columnsOf = (
     value: ({ saves }) => saves.cost.minor,
     why: (job) => ({
       what: job.words,
-      how: "The kit is solved again, by the piece, as if the work were done on the day of departure.",
+      how: "The kit is solved again, bought as it is sold, as if the work were done on the day of departure.",
       rests: takesText(job),
     }),
   },
