@@ -10,7 +10,9 @@ import {
   useAnswer,
   useRequest,
 } from "../contract/stock.contract.ts";
+import { stowageAnswer, stowageRequest } from "../contract/stowage.contract.ts";
 import { listDue } from "../plans/list-due.ts";
+import { listStowage } from "../plans/list-stowage.ts";
 import { reckonHistories } from "../plans/stock/reckon-histories.ts";
 import { stowPieces } from "../plans/stock/stow-pieces.ts";
 import { usePieces } from "../plans/stock/use-pieces.ts";
@@ -57,6 +59,17 @@ export const stockRoutes: readonly Route[] = [
     { query: nothing, body: reckonRequest },
     reckonAnswer,
     (_call, { store, now }) => reckonHistories(store, todayOf(now()), writerOf(now())),
+  ),
+  getRoute(
+    {
+      path: "/api/stowage",
+      name: "listStowage",
+      summary: "What lies in a place, first to use first, and the places beside it",
+      problems: ["not-found", "crossing-invalid"],
+    },
+    stowageRequest,
+    stowageAnswer,
+    ({ query }, { store, now }) => listStowage(store, query, todayOf(now())),
   ),
   getRoute(
     {

@@ -88,18 +88,23 @@ export async function findSpares(
   const direct = found.filter(({ node }) => node.label === "Part");
   const others = found.filter(({ node }) => node.label !== "Part");
   round.know(found.map(({ node }) => node));
-  const behind = await partsBehind(
-    round,
-    others.map(({ node }) => node),
-    limit - found.length,
-  );
+  // Nothing is looked for that would not be shown: on every key the list is full at once in a large graph.
+  const room = limit - found.length;
+  const behind =
+    room <= 0
+      ? new Map<NodeId, string>()
+      : await partsBehind(
+          round,
+          others.map(({ node }) => node),
+          room,
+        );
   const parts = new Map(direct.map(({ node, matched }) => [node.id, matched]));
   const further = new Map([...behind].filter(([part]) => !parts.has(part)));
   const mixed =
-    parts.size + further.size === 0
+    room > 0 && parts.size + further.size === 0
       ? await partsOfWords(store, round, request.text, limit)
       : further;
-  const shown = [...parts, ...[...mixed].slice(0, Math.max(0, limit - found.length))];
+  const shown = [...parts, ...[...mixed].slice(0, Math.max(0, room))];
   await readRound(
     round,
     shown.map(([part]) => part),

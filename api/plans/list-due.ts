@@ -1,52 +1,15 @@
 import type { DueAnswer, DueRequest } from "../contract/stock.contract.ts";
 import { dayOfIso, isoOfDay } from "../scoring/aboard/calendar.ts";
 import { partClasses } from "../scoring/classes/part-classes.ts";
-import { usableUntilDay } from "../scoring/provision/passage.ts";
 import type { GraphStore } from "../store/graph-store.ts";
 import { cautions } from "./cautions.ts";
 import { nodeByWord } from "./choose-scope.ts";
 import { dueSideBySide } from "./due/compare-due.ts";
 import { dueLots } from "./due/due-lots.ts";
 import { dueServices } from "./due/due-services.ts";
-import { choosePassage } from "./kit/choose-passage.ts";
+import { dueSpan } from "./due/due-span.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { plural } from "./words.ts";
-
-const usualDays = 90;
-
-interface Span {
-  readonly departs: number;
-  readonly until: number;
-  readonly notices: DueAnswer["notices"];
-}
-
-/** Until when, and when the gear begins to run: by the next crossing, where there is one to come. */
-async function spanOf(store: GraphStore, request: DueRequest, today: number): Promise<Span> {
-  const vessels = await store.count("Vessel");
-  const next =
-    vessels === 0
-      ? undefined
-      : await choosePassage(
-          store,
-          request.vessel === undefined ? {} : { vessel: request.vessel },
-          isoOfDay(today),
-        );
-  const coming =
-    next?.crossing !== undefined && next.passage.departsDay >= today ? next.passage : undefined;
-  const departs = coming?.departsDay ?? today;
-  if (request.until !== undefined) return { departs, until: dayOfIso(request.until), notices: [] };
-  if (coming !== undefined) return { departs, until: usableUntilDay(coming), notices: [] };
-  return {
-    departs,
-    until: today + usualDays,
-    notices: [
-      {
-        code: "until-assumed",
-        text: `No crossing lies ahead and no day was given: what falls due in ${usualDays} days is listed.`,
-      },
-    ],
-  };
-}
 
 /**
  * What falls due until a day: lots out of date, undated, unfit or falling out of date, and services by hours or months
@@ -60,7 +23,7 @@ export async function listDue(
 ): Promise<DueAnswer> {
   const { whatIf, ...asked } = request;
   if (whatIf === undefined) return dueAsItIs(store, asked, today);
-  const { departs, until } = await spanOf(store, asked, dayOfIso(today));
+  const { departs, until } = await dueSpan(store, asked, dayOfIso(today));
   const fittedOn = isoOfDay(Math.min(departs, until));
   return besideBefore(
     store,
@@ -78,7 +41,7 @@ async function dueAsItIs(
   const day = dayOfIso(today);
   const node =
     request.vessel === undefined ? undefined : await nodeByWord(store, "Vessel", request.vessel);
-  const { departs, until, notices } = await spanOf(store, request, day);
+  const { departs, until, notices } = await dueSpan(store, request, day);
   const snapshot = await store.snapshot();
   const row = node === undefined ? undefined : snapshot.vessels.id.indexOf(node.id);
   const rows = row === undefined ? [...snapshot.vessels.id.keys()] : [row];

@@ -21,6 +21,7 @@ import { planKit } from "./plan-kit.ts";
 import { attentionList } from "./readiness/attention-list.ts";
 import { readinessSideBySide } from "./readiness/compare-readiness.ts";
 import { vesselSources } from "./readiness/vessel-sources.ts";
+import { turnTaker } from "./take-turns.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { plural, sureWords } from "./words.ts";
 
@@ -60,7 +61,10 @@ async function readinessAsItIs(
       : [await nodeByWord(store, "Vessel", request.vessel)];
   const vessels: VesselReadiness[] = [];
   const notices: ReadinessAnswer["notices"] = [];
+  const turn = turnTaker();
   for (const node of nodes) {
+    // A fleet's kits take a minute; who asks something else meanwhile must not wait for all of them.
+    await turn();
     const kit = await planKit(store, { vessel: node.id }, today);
     vessels.push(await vesselReadiness(store, node, kit, today));
     for (const { code, text } of kit.notices) {
@@ -221,8 +225,19 @@ function sentence(
     : `${now}; ${plural(toBuy.pieces, "piece")} of ${plural(toBuy.parts, "part")} are short of the targets (${wanted}).`;
 }
 
+/** Worked out once for each picture of the graph, however many vessels are then asked about. */
+const bestKnown = new WeakMap<Snapshot, ReadinessAnswer["standardise"]>();
+
 /** The replacement that does away with most parts for each item changed, over the whole fleet. */
 function bestReplacement(snapshot: Snapshot): ReadinessAnswer["standardise"] {
+  const known = bestKnown.get(snapshot);
+  if (known !== undefined) return known;
+  const best = findBestReplacement(snapshot);
+  bestKnown.set(snapshot, best);
+  return best;
+}
+
+function findBestReplacement(snapshot: Snapshot): ReadinessAnswer["standardise"] {
   const classes = partClasses(snapshot);
   const currency = commonCurrency(snapshot);
   const prices = priceList(snapshot, classes, currency, {});

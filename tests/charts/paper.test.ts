@@ -3,7 +3,7 @@ import type { RecordDocument } from "../../api/contract/records.contract.ts";
 import { massText, massUnit, roomText, roomUnit } from "../../ui/components/units.ts";
 import { readRates, settledTerms, writeRates } from "../../ui/pages/crossing/money-terms.ts";
 import { dealLabels, labelSheets } from "../../ui/pages/labels/label-sheets.ts";
-import { lotsOf, placesOf } from "../../ui/pages/lockers/stowage.ts";
+import { placesOf } from "../../ui/pages/lockers/stowage.ts";
 
 describe("sheets of labels", () => {
   it("hold their labels within the paper, none over another", () => {
@@ -100,19 +100,5 @@ describe("stowage", () => {
       ["Adrift", 1],
     ]);
     expect([...(places[0]?.within ?? [])]).toEqual(["V", "Room", "Shelf"]);
-  });
-
-  it("puts first what must be used first, what keeps last", () => {
-    const lot = (id: string, expires?: string) =>
-      record(id, { quantity: 1, ...(expires === undefined ? {} : { expires }) }, [
-        ["LOT_OF", "P"],
-        ["STOWED_IN", "Shelf"],
-      ]);
-    const lots = lotsOf(
-      [lot("keeps"), lot("later", "2028-01-01"), lot("sooner", "2026-12-01")],
-      new Map(),
-      undefined,
-    );
-    expect(lots.map(({ id }) => id)).toEqual(["sooner", "later", "keeps"]);
   });
 });

@@ -2,18 +2,19 @@ import { owners } from "virtual:schema-list";
 import { useState } from "react";
 import { Button } from "react-aria-components";
 import type { ProblemDocument } from "../../../api/contract/problem.contract.ts";
+import type { RecordAnswer } from "../../../api/contract/records.contract.ts";
 import type { StowAnswer, UseAnswer } from "../../../api/contract/stock.contract.ts";
+import type { StowageLot, StowagePlace } from "../../../api/contract/stowage.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { ProblemNote } from "../../components/notice.tsx";
 import { NumberBox } from "../../components/number-box.tsx";
 import { send } from "../../data/ask.ts";
 import { tellChange } from "../../data/last-change.ts";
-import { editRecord } from "../../data/records-client.ts";
-import { problemOf } from "../../data/use-answer.ts";
+import { editRecord, showRecord } from "../../data/records-client.ts";
+import { problemOf, useAnswer } from "../../data/use-answer.ts";
 import { writeRoute } from "../../routing/route.ts";
 import { ValueEditor } from "../records/value-editor.tsx";
 import { propertyWord } from "../records/value-words.ts";
-import type { Lot, Place } from "./stowage.ts";
 
 const reasons = [
   { id: "", name: "as the part's lines say" },
@@ -31,8 +32,8 @@ export function LotDeeds({
   lot,
   places,
 }: {
-  readonly lot: Lot;
-  readonly places: readonly Place[];
+  readonly lot: StowageLot;
+  readonly places: readonly StowagePlace[];
 }) {
   const [pieces, setPieces] = useState(1);
   const [why, setWhy] = useState("");
@@ -68,7 +69,7 @@ export function LotDeeds({
           onPress={() =>
             void attempt(() =>
               send<UseAnswer>("/api/use", {
-                part: lot.partId,
+                part: lot.part.id,
                 quantity: pieces,
                 from: lot.id,
                 ...(why === "" ? {} : { why }),
@@ -101,7 +102,7 @@ export function LotDeeds({
           onPress={() =>
             void attempt(() =>
               send<StowAnswer>("/api/stow", {
-                part: lot.partId,
+                part: lot.part.id,
                 quantity: pieces,
                 place: to,
                 from: lot.id,
@@ -113,38 +114,53 @@ export function LotDeeds({
         </Button>
       </div>
       {problem !== undefined && <ProblemNote problem={problem} />}
-      <dl className="record-values">
-        {lotFields.map((field) => (
-          <div key={field.name}>
-            <dt>{propertyWord(field.name)}</dt>
-            <dd>
-              <ValueEditor
-                field={{
-                  property: field.name,
-                  kind: field.kind,
-                  meaning: field.meaning,
-                  required: field.required,
-                  ...(field.unit === undefined ? {} : { unit: field.unit }),
-                  ...(field.choices === undefined ? {} : { choices: [...field.choices] }),
-                }}
-                value={lot.record.properties[field.name]}
-                properties={lot.record.properties}
-                onSave={async (text) =>
-                  tellChange(
-                    await editRecord(lot.id, {
-                      basedOn: lot.record.version,
-                      set: { [field.name]: text },
-                    }),
-                  )
-                }
-              />
-            </dd>
-          </div>
-        ))}
-      </dl>
+      <LotValues id={lot.id} />
       <p>
-        <a href={writeRoute("parts", [["part", lot.partId]])}>All about {lot.part}</a>
+        <a href={writeRoute("parts", [["part", lot.part.id]])}>All about {lot.part.name}</a>
       </p>
     </div>
+  );
+}
+
+/** What is written of a lot, each value corrected in place. */
+function LotValues({ id }: { readonly id: string }) {
+  const answer = useAnswer<RecordAnswer>(`record ${id}`, (signal) => showRecord(id, signal));
+  const record = answer.value?.record;
+  if (record === undefined)
+    return answer.problem === undefined ? (
+      <p className="loading">Fetching the lot…</p>
+    ) : (
+      <ProblemNote problem={answer.problem} again={answer.again} />
+    );
+  return (
+    <dl className="record-values">
+      {lotFields.map((field) => (
+        <div key={field.name}>
+          <dt>{propertyWord(field.name)}</dt>
+          <dd>
+            <ValueEditor
+              field={{
+                property: field.name,
+                kind: field.kind,
+                meaning: field.meaning,
+                required: field.required,
+                ...(field.unit === undefined ? {} : { unit: field.unit }),
+                ...(field.choices === undefined ? {} : { choices: [...field.choices] }),
+              }}
+              value={record.properties[field.name]}
+              properties={record.properties}
+              onSave={async (text) =>
+                tellChange(
+                  await editRecord(id, {
+                    basedOn: record.version,
+                    set: { [field.name]: text },
+                  }),
+                )
+              }
+            />
+          </dd>
+        </div>
+      ))}
+    </dl>
   );
 }

@@ -2,15 +2,15 @@ import { useState } from "react";
 import { Button, Form, Input, Label, TextField } from "react-aria-components";
 import type { ProblemDocument } from "../../../api/contract/problem.contract.ts";
 import type { StowAnswer } from "../../../api/contract/stock.contract.ts";
+import type { StowagePlace } from "../../../api/contract/stowage.contract.ts";
 import { ProblemNote } from "../../components/notice.tsx";
 import { NumberBox } from "../../components/number-box.tsx";
 import { send } from "../../data/ask.ts";
 import { tellChange } from "../../data/last-change.ts";
 import { problemOf } from "../../data/use-answer.ts";
-import type { Place } from "./stowage.ts";
 
 /** Putting pieces into the place that is open. */
-export function StowForm({ place }: { readonly place: Place }) {
+export function StowForm({ place }: { readonly place: StowagePlace }) {
   const [part, setPart] = useState("");
   const [pieces, setPieces] = useState(1);
   const [expires, setExpires] = useState("");
