@@ -40,7 +40,7 @@ export const problemCatalogue = {
   "store-busy": { kind: "unavailable", title: "The database is in use by another program" },
   "store-damaged": { kind: "unavailable", title: "The database file cannot be used" },
   "store-full": { kind: "unavailable", title: "The disk is full; nothing was changed" },
-  "store-occupied": { kind: "conflict", title: "The graph to restore into is not empty" },
+  "store-occupied": { kind: "conflict", title: "The graph is not empty" },
   "backup-damaged": { kind: "invalid", title: "The file is not a whole backup" },
   "store-unreachable": { kind: "unavailable", title: "The database server does not answer" },
   "store-refused": { kind: "unavailable", title: "The database server does not let us in" },

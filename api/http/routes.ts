@@ -17,6 +17,7 @@ import { prepareRoute } from "./prepare.route.ts";
 import { readinessRoutes } from "./readiness.route.ts";
 import { recordRoutes } from "./records.route.ts";
 import type { Route } from "./route.ts";
+import { sampleRoute } from "./sample.route.ts";
 import { simulationRoute } from "./simulation.route.ts";
 import { standardiseRoute } from "./standardise.route.ts";
 import { stockRoutes } from "./stock.route.ts";
@@ -46,6 +47,7 @@ export const routes: readonly Route[] = [
   importsRoute,
   importRoute,
   undoRoute,
+  sampleRoute,
   exportRoute,
   backupRoute,
   restoreRoute,

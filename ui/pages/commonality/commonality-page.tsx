@@ -7,6 +7,7 @@ import type {
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { dayText, plural } from "../../components/figures.ts";
+import { FirstSteps } from "../../components/first-steps.tsx";
 import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
 import { imagining } from "../../components/imagined/imagined-changes.ts";
 import { SideBySide } from "../../components/imagined/side-by-side.tsx";
@@ -14,7 +15,7 @@ import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import { useIsPrinting } from "../../components/use-printing.ts";
 import { ask, post } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
-import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { changeQuery } from "../../routing/route.ts";
 import { IndexTable } from "./index-table.tsx";
 import { KitsTable, OpportunityTable } from "./kit-tables.tsx";
 import { LikenessPicture } from "./likeness-picture.tsx";
@@ -97,10 +98,10 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
           </div>
           <Notices notices={value.notices} />
           {value.matrix.models.length === 0 ? (
-            <p>
-              No gear with a list of its parts is here yet.{" "}
-              <a href={writeRoute("import")}>Import a parts list</a> to compare.
-            </p>
+            <>
+              <p>No gear with a list of its parts is here yet to compare.</p>
+              <FirstSteps list="Import a parts list" />
+            </>
           ) : (
             <>
               <section aria-labelledby="matrix-title">

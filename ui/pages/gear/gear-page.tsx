@@ -3,6 +3,7 @@ import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { RecordDocument } from "../../../api/contract/records.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { dayText, measureText, plural, wholeText } from "../../components/figures.ts";
+import { FirstSteps } from "../../components/first-steps.tsx";
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -178,9 +179,13 @@ export function GearPage({ query }: { readonly query: ReadonlyMap<string, string
         </div>
       }
       empty={
-        <p>
-          <a href={writeRoute("import")}>Import a list of gear</a>, or add an item by hand.
-        </p>
+        text === "" && vessel === "" ? (
+          <FirstSteps list="Import a list of gear" />
+        ) : (
+          <p>
+            <a href={writeRoute("gear")}>Show all gear</a>
+          </p>
+        )
       }
       list={
         <DataTable

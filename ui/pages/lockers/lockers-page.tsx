@@ -4,6 +4,7 @@ import { Button } from "react-aria-components";
 import type { StowageAnswer, StowagePlace } from "../../../api/contract/stowage.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { dayText, plural } from "../../components/figures.ts";
+import { FirstSteps } from "../../components/first-steps.tsx";
 import { Notices, ProblemNote } from "../../components/notice.tsx";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { useIsPrinting } from "../../components/use-printing.ts";
@@ -87,7 +88,10 @@ export function LockersPage({ query }: { readonly query: ReadonlyMap<string, str
         <p className="loading">Looking into the lockers…</p>
       )}
       {value !== undefined && open === undefined && (
-        <p className="sentence">No locker is on file yet.</p>
+        <>
+          <p className="sentence">No vessel is on file yet, so nothing is stowed.</p>
+          <FirstSteps list="Import a stock list" />
+        </>
       )}
       {value !== undefined && open !== undefined && (
         <>

@@ -2,6 +2,7 @@ import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { ReadinessAnswer } from "../../../api/contract/readiness.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { dayText, plural, wholeText } from "../../components/figures.ts";
+import { FirstSteps } from "../../components/first-steps.tsx";
 import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
 import { whatIfOf } from "../../components/imagined/imagined-changes.ts";
 import { SideBySide } from "../../components/imagined/side-by-side.tsx";
@@ -223,11 +224,7 @@ export function OverviewPage({ query }: { readonly query: ReadonlyMap<string, st
             Any spreadsheet saved as CSV will do, headings in whatever language and order you keep
             them. You see what it would change before anything is written, and can undo it whole.
           </p>
-          <p>
-            <a className="act" href={writeRoute("import")}>
-              Import a first list
-            </a>
-          </p>
+          <FirstSteps />
         </section>
       ) : (
         <>

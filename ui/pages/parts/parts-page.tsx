@@ -1,6 +1,7 @@
 import { useMemo } from "react";
 import type { RecordDocument } from "../../../api/contract/records.contract.ts";
 import { plural } from "../../components/figures.ts";
+import { FirstSteps } from "../../components/first-steps.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { massColumnName, massText } from "../../components/units.ts";
@@ -97,9 +98,13 @@ export function PartsPage({ query }: { readonly query: ReadonlyMap<string, strin
         </div>
       }
       empty={
-        <p>
-          <a href={writeRoute("import")}>Import a parts list</a>, or add a part by hand.
-        </p>
+        text === "" ? (
+          <FirstSteps list="Import a parts list" />
+        ) : (
+          <p>
+            <a href={writeRoute("parts")}>Show all parts</a>
+          </p>
+        )
       }
       list={
         <DataTable
