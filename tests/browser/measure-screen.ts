@@ -3,6 +3,7 @@ import type { Figure } from "../bench/figure.ts";
 import { firstScriptBytes } from "./first-scripts.ts";
 import { framesWhileScrolling } from "./frames.ts";
 import { largeCommonality } from "./large-answers.ts";
+import { measureLarge } from "./measure-large.ts";
 import { hasChromium, openBrowser, openPage } from "./open-browser.ts";
 import { openDemoScreen } from "./open-demo-screen.ts";
 import { changePages, type PageChange } from "./page-changes.ts";
@@ -61,6 +62,7 @@ export async function measureScreen(): Promise<readonly Figure[]> {
     await page.getByRole("button", { name: "Fill with a hundred thousand rows" }).click();
     await page.getByRole("table", { name: "A hundred thousand rows" }).waitFor();
     const list = await framesWhileScrolling(page, ".table-box.long", { x: 0, y: 90 });
+    const large = await measureLarge(browser, demo.built);
     const below = (name: string, value: number, unit: string, limit: number): Figure => ({
       name,
       value,
@@ -84,6 +86,7 @@ export async function measureScreen(): Promise<readonly Figure[]> {
       frames("panning the whole matrix", whole),
       frames("panning the matrix nearer", near),
       frames("scrolling 100 000 rows", list),
+      ...large,
     ];
   } finally {
     await browser.close();

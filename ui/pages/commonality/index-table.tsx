@@ -10,6 +10,9 @@ interface Row {
   readonly indices: CommonalityAnswer["whole"];
 }
 
+const written = (value: number | null, isRatio: boolean): string =>
+  value === null ? "not known" : isRatio ? indexText(value) : wholeText(value);
+
 const columns: readonly Column<Row>[] = [
   { id: "gear", name: "Gear", kind: "name", cell: (row) => row.name },
   ...indexColumns.map(
@@ -17,21 +20,14 @@ const columns: readonly Column<Row>[] = [
       id: key,
       name,
       kind: "number",
-      cell: ({ indices }) => {
-        const value = indices[key];
-        return isRatio ? indexText(value) : value === null ? "–" : wholeText(value);
-      },
+      cell: ({ indices }) => (indices[key] === null ? "–" : written(indices[key], isRatio)),
       value: ({ indices }) => indices[key],
-      ...(formula === undefined
-        ? {}
-        : {
-            why: ({ name: of, indices }: Row) => ({
-              what: `${of}: ${indices[key] === null ? "not known" : indexText(indices[key])}. ${meaning}`,
-              how: formula,
-              rests: `${indices.lines} lines of ${indices.models} parts lists with ${indices.distinctParts} different parts.`,
-              change: `${indices.usedByOneModelOnly} parts serve one model only: replacing that model by one already fitted takes them away. See what standardising would save.`,
-            }),
-          }),
+      why: ({ name: of, indices }) => ({
+        what: `${of}: ${written(indices[key], isRatio)}. ${meaning}`,
+        how: formula,
+        rests: `${wholeText(indices.lines)} lines of ${wholeText(indices.models)} parts lists with ${wholeText(indices.distinctParts)} different parts. Models without a list are not counted: what they need is unknown.`,
+        change: `${wholeText(indices.usedByOneModelOnly)} parts serve one model only: replacing that model by one already fitted takes them away. See what standardising would save.`,
+      }),
     }),
   ),
 ];

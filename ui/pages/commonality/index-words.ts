@@ -8,8 +8,8 @@ export interface IndexColumn {
   readonly name: string;
   readonly meaning: string;
   readonly isRatio: boolean;
-  /** The formula in words, of those that have one. */
-  readonly formula?: string;
+  /** How it is reckoned, in words. */
+  readonly formula: string;
 }
 
 export const indexColumns: readonly IndexColumn[] = [
@@ -18,24 +18,28 @@ export const indexColumns: readonly IndexColumn[] = [
     name: "Models",
     meaning: "Different makes and designations fitted.",
     isRatio: false,
+    formula: "Counted: each model fitted at least once that has a parts list on file.",
   },
   {
     key: "items",
     name: "Fitted",
     meaning: "Pieces of gear fitted, of all those models.",
     isRatio: false,
+    formula: "Counted: the positions in which one of those models is fitted.",
   },
   {
     key: "distinctParts",
     name: "Parts",
     meaning: "Different parts those models take between them.",
     isRatio: false,
+    formula: "Counted from the parts lists; parts that interchange count once.",
   },
   {
     key: "usedByOneModelOnly",
     name: "Lone parts",
     meaning: "Parts that one model only takes: each is a spare nothing else can use.",
     isRatio: false,
+    formula: "Of the different parts, those that stand on one model's list alone.",
   },
   {
     key: "degreeOfCommonality",
@@ -75,11 +79,13 @@ export const indexColumns: readonly IndexColumn[] = [
     name: "Kits",
     meaning: "Different sets of spares, models with the same set counted once.",
     isRatio: false,
+    formula: "Each model's set of parts that can be fitted at sea; equal sets count once.",
   },
   {
     key: "maximalKits",
     name: "Largest kits",
     meaning: "Kits that no other kit contains: carrying these serves every model.",
     isRatio: false,
+    formula: "Of the kits, those whose set of parts lies within no other's.",
   },
 ];

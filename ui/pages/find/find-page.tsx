@@ -11,6 +11,9 @@ import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery } from "../../routing/route.ts";
 import { hitAddress } from "../../shell/hit-address.ts";
 
+/** More than this nobody reads; another word narrows the list. */
+const mostShown = 100;
+
 type Hit = FindAnswer["hits"][number];
 
 const columns: readonly Column<Hit>[] = [
@@ -56,7 +59,9 @@ export function FindPage({ query }: { readonly query: ReadonlyMap<string, string
   const answer = useAnswer<FindAnswer | undefined>(`find all ${text}`, (signal) =>
     text === ""
       ? Promise.resolve(undefined)
-      : ask<FindAnswer>(`/api/find?text=${encodeURIComponent(text)}&limit=500`, { signal }),
+      : ask<FindAnswer>(`/api/find?text=${encodeURIComponent(text)}&limit=${mostShown}`, {
+          signal,
+        }),
   );
   const { value } = answer;
   return (
@@ -85,6 +90,12 @@ export function FindPage({ query }: { readonly query: ReadonlyMap<string, string
           <Answered sentence={value.sentence} waiting={answer.waiting} />
           {value.hits.length > 0 && (
             <>
+              {value.hits.length >= mostShown && (
+                <p className="said">
+                  The first {mostShown} stand here, the best matches first. Another word narrows the
+                  list.
+                </p>
+              )}
               <DataTable
                 caption="What was found"
                 sorts

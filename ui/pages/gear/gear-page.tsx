@@ -100,9 +100,31 @@ const columnsOf = (
   },
   numberColumn("hoursPerDay", "Hours a day", measureText, {
     share: 0.7,
+    why: (item) => ({
+      what:
+        numberOf(item, "hoursPerDay") === undefined
+          ? `How many hours a day ${item.name} runs on passage is not known.`
+          : `${item.name} is taken to run ${measureText(numberOf(item, "hoursPerDay") ?? 0)} hours a day on passage.`,
+      how: "As stated for the position. Rates and lives by the hour are multiplied by it; where it is not known, 24 hours a day are taken, the safe side.",
+      rests: "The gear list or whoever typed it: open the item for when and by whom.",
+      change: "Correct it in the item; the kit follows.",
+    }),
     leftOut: "when narrow",
   }),
-  numberColumn("hoursRun", "Hours run", wholeText, { share: 0.7, leftOut: "when narrow" }),
+  numberColumn("hoursRun", "Hours run", wholeText, {
+    share: 0.7,
+    leftOut: "when narrow",
+    why: (item) => ({
+      what:
+        numberOf(item, "hoursRun") === undefined
+          ? `How long ${item.name} has run is not known.`
+          : `${item.name} has run ${wholeText(numberOf(item, "hoursRun") ?? 0)} hours.`,
+      how: "As stated, and brought forward when a use or a service tells the hours. It gives the age of parts that wear and when services by hours fall due.",
+      rests:
+        "The gear list, the service log or whoever typed it: open the item for when and by whom.",
+      change: "Correct it in the item, or tell the hours when a piece is used.",
+    }),
+  }),
   { ...dateColumn("fittedOn", "Fitted"), share: 0.8, leftOut: "when narrow" },
 ];
 
@@ -145,11 +167,13 @@ export function GearPage({ query }: { readonly query: ReadonlyMap<string, string
     <ListPage
       question="What is fitted, and where?"
       sentence={
-        items.length === 0
-          ? text === ""
-            ? "No gear is on file yet."
-            : `No gear answers to “${text}”.`
-          : `${plural(items.length, "item")} of ${plural(models, "model")} ${name === undefined ? "are fitted in all" : `are fitted on ${name}`}${unknown > 0 ? `; of ${wholeText(unknown)} it is not known how much they run` : ""}.`
+        records.isWaiting && records.rows.some(({ label }) => label === "")
+          ? `${plural(records.total, "item")} on file; counting their models…`
+          : items.length === 0
+            ? text === ""
+              ? "No gear is on file yet."
+              : `No gear answers to “${text}”.`
+            : `${plural(items.length, "item")} of ${plural(models, "model")} ${name === undefined ? "are fitted in all" : `are fitted on ${name}`}${unknown > 0 ? `; of ${wholeText(unknown)} it is not known how much they run` : ""}.`
       }
       records={records}
       filters={

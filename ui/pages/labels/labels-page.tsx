@@ -1,7 +1,7 @@
 import { Printer } from "lucide-react";
-import { useEffect, useMemo, useState } from "react";
+import { useEffect, useState } from "react";
 import { Button } from "react-aria-components";
-import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
+import type { StowageAnswer, StowagePlace } from "../../../api/contract/stowage.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { plural } from "../../components/figures.ts";
 import { ProblemNote } from "../../components/notice.tsx";
@@ -9,9 +9,7 @@ import { NumberBox } from "../../components/number-box.tsx";
 import { ask } from "../../data/ask.ts";
 import { usePreferences } from "../../data/preferences.ts";
 import { useAnswer } from "../../data/use-answer.ts";
-import { useRecords } from "../../data/use-records.ts";
 import { changeQuery, writePlainRoute, writeRoute } from "../../routing/route.ts";
-import { type Place, placesOf } from "../lockers/stowage.ts";
 import { dealLabels, type LabelSheet, labelSheets } from "./label-sheets.ts";
 import { SquareCode } from "./square-code.tsx";
 
@@ -43,7 +41,7 @@ function Label({
   sheet,
   address,
 }: {
-  readonly place: Place;
+  readonly place: StowagePlace;
   readonly sheet: LabelSheet;
   readonly address: string;
 }) {
@@ -65,15 +63,20 @@ function Label({
 /** Labels to hang on lockers and bins: a name to read, a code that opens the locker on a phone. */
 export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
   const set = usePreferences();
-  const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
-    ask<OverviewAnswer>("/api/overview", { signal }),
+  const asked = query.get("locker");
+  const stowage = useAnswer<StowageAnswer>(`stowage places ${asked ?? ""}`, (signal) =>
+    ask<StowageAnswer>(
+      `/api/stowage?limit=0${asked === undefined ? "" : `&place=${encodeURIComponent(asked)}`}`,
+      { signal },
+    ),
   );
-  const lockers = useRecords({ label: "Locker" }, true);
   const [skip, setSkip] = useState(0);
-  const vessels = overview.value?.vessels;
-  const places = useMemo(() => placesOf(vessels ?? [], lockers.rows), [vessels, lockers.rows]);
-  const open = places.find(({ id }) => id === query.get("locker"));
-  const chosen = places.filter(({ id, isVessel }) => !isVessel && (open?.within.has(id) ?? true));
+  const places = stowage.value?.places ?? [];
+  const open = places.find(({ id }) => id === asked);
+  const chosen = places.filter(
+    ({ depth, path }) =>
+      depth > 0 && (open === undefined || `${path} › `.startsWith(`${open.path} › `)),
+  );
   const sheet =
     labelSheets.find(({ id }) => id === query.get("sheet")) ??
     labelSheets.find(({ paper }) => paper === set.paper) ??
@@ -81,13 +84,16 @@ export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, stri
   useBarePaper(sheet?.paper ?? "A4");
   const address = set.labelAddress === "" ? window.location.origin : set.labelAddress;
   if (sheet === undefined) return null;
-  const isWaiting = lockers.isWaiting || vessels === undefined;
+  const isWaiting = stowage.value === undefined && stowage.problem === undefined;
+  // Of a large fleet only one vessel's lockers come: the others stand as names to choose.
+  const [first, ...more] = [...new Set(chosen.map(({ vessel }) => vessel))];
+  const whole = places.find(({ id }) => id === first && more.length === 0)?.name ?? "every vessel";
   const sheets = dealLabels(chosen, sheet, skip);
   return (
     <>
       <h1>Labels for lockers and bins</h1>
-      {lockers.problem !== undefined && (
-        <ProblemNote problem={lockers.problem} again={lockers.again} />
+      {stowage.problem !== undefined && (
+        <ProblemNote problem={stowage.problem} again={stowage.again} />
       )}
       {isWaiting ? (
         <p className="loading">Fetching the lockers…</p>
@@ -105,7 +111,7 @@ export function LabelsPage({ query }: { readonly query: ReadonlyMap<string, stri
             {
               name: "",
               options: [
-                { id: "all", name: "every vessel" },
+                { id: "all", name: open === undefined ? whole : "every vessel" },
                 ...places.map(({ id, path }) => ({ id, name: path })),
               ],
             },

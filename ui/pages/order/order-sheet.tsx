@@ -1,5 +1,5 @@
 import type { OrderAnswer } from "../../../api/contract/order.contract.ts";
-import { dayText, moneyAmountText, wholeText } from "../../components/figures.ts";
+import { dayText, moneyAmountText, plural, wholeText } from "../../components/figures.ts";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 
@@ -32,6 +32,12 @@ const lineColumns: readonly Column<Line>[] = [
     cell: ({ pieces, packs, packSize }) =>
       packSize > 1 ? `${pieces} (${packs} × ${packSize})` : wholeText(pieces),
     value: ({ pieces }) => pieces,
+    why: (line) => ({
+      what: `${plural(line.pieces, "piece")} of ${line.partNumber}, as ${plural(line.packs, "pack")} of ${wholeText(line.packSize)}.`,
+      how: "The kit's pieces to buy, shared out among the suppliers at the least money all in all, rounded up to whole packs and their least order.",
+      rests: "The kit for this crossing and the offers on file.",
+      change: "Another target or crossing, stock put in, a supplier left out, or other terms.",
+    }),
   },
   {
     id: "pack",
@@ -39,6 +45,12 @@ const lineColumns: readonly Column<Line>[] = [
     kind: "number",
     cell: ({ packPrice }) => `${amount(packPrice)} ${packPrice.currency}`,
     value: ({ packPrice }) => packPrice.minor,
+    why: ({ packPrice, packSize }) => ({
+      what: `A pack of ${plural(packSize, "piece")} costs ${amount(packPrice)} ${packPrice.currency}.`,
+      how: "As the supplier's offer on file says, in its own money.",
+      rests: "The offer on file; ask for the price of today before ordering.",
+      change: "A newer offer of the supplier.",
+    }),
   },
   {
     id: "goods",
@@ -46,6 +58,12 @@ const lineColumns: readonly Column<Line>[] = [
     kind: "number",
     cell: ({ goods }) => amount(goods),
     value: ({ goods }) => goods.minor,
+    why: ({ goods, packs, packPrice }) => ({
+      what: `${plural(packs, "pack")} at ${amount(packPrice)} ${packPrice.currency} come to ${amount(goods)} ${goods.currency}.`,
+      how: "Packs times the price of a pack, put into the planning money by the rate given where it is in another, rounded up to the nearest minor unit.",
+      rests: "The offer on file and the rates under Settings. Duty and delivery stand below.",
+      change: "The price, the rate, the pieces or the pack.",
+    }),
   },
   {
     id: "arrives",

@@ -9,9 +9,10 @@ import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
-import { ask, post } from "../../data/ask.ts";
+import { ask } from "../../data/ask.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { writeRoute } from "../../routing/route.ts";
+import { useFleetReadiness } from "./use-fleet-readiness.ts";
 import { VesselReadinessBlock } from "./vessel-readiness.tsx";
 
 const countOf = (overview: OverviewAnswer, label: string) => overview.counts[label] ?? 0;
@@ -42,7 +43,19 @@ const vesselColumns: readonly Column<VesselRow>[] = [
       </a>
     ),
   },
-  { id: "items", name: "Fitted items", kind: "number", cell: ({ items }) => wholeText(items) },
+  {
+    id: "items",
+    name: "Fitted items",
+    kind: "number",
+    cell: ({ items }) => wholeText(items),
+    value: ({ items }) => items,
+    why: ({ name, items }) => ({
+      what: `${plural(items, "item")} of gear ${items === 1 ? "is" : "are"} fitted on ${name}.`,
+      how: "Counted: positions on file for the vessel, each with the gear in it.",
+      rests: "The gear lists that were taken in, and what was added by hand.",
+      change: "Adding or taking out an item under Gear, or another list.",
+    }),
+  },
   {
     id: "alike",
     name: "Alike?",
@@ -65,8 +78,32 @@ const categoryColumns: readonly Column<CategoryRow>[] = [
       </a>
     ),
   },
-  { id: "models", name: "Models", kind: "number", cell: ({ models }) => wholeText(models) },
-  { id: "items", name: "Fitted", kind: "number", cell: ({ items }) => wholeText(items) },
+  {
+    id: "models",
+    name: "Models",
+    kind: "number",
+    cell: ({ models }) => wholeText(models),
+    value: ({ models }) => models,
+    why: ({ category, models }) => ({
+      what: `${plural(models, "model")} of ${category} ${models === 1 ? "is" : "are"} on file, fitted or not.`,
+      how: "Counted: makes and designations in the category.",
+      rests: "The category each model carries; a model without one stands under “no category”.",
+      change: "A model added, or its category corrected.",
+    }),
+  },
+  {
+    id: "items",
+    name: "Fitted",
+    kind: "number",
+    cell: ({ items }) => wholeText(items),
+    value: ({ items }) => items,
+    why: ({ category, items }) => ({
+      what: `${plural(items, "item")} of ${category} ${items === 1 ? "is" : "are"} fitted, on all vessels together.`,
+      how: "Counted: positions whose gear is of a model in the category.",
+      rests: "The gear lists on file.",
+      change: "Gear fitted or taken off, or a model's category corrected.",
+    }),
+  },
 ];
 
 function Contents({ overview }: { readonly overview: OverviewAnswer }) {
@@ -190,15 +227,7 @@ export function OverviewPage({ query }: { readonly query: ReadonlyMap<string, st
     overview !== undefined && overview.vessels.length === 0 && countOf(overview, "Part") === 0;
   const hasVessels = overview !== undefined && overview.vessels.length > 0;
   const whatIf = whatIfOf(query);
-  const readiness = useAnswer<ReadinessAnswer | undefined>(
-    hasVessels ? `readiness ${JSON.stringify(whatIf ?? null)}` : "no readiness",
-    (signal) => {
-      if (!hasVessels) return Promise.resolve(undefined);
-      return whatIf === undefined
-        ? ask<ReadinessAnswer>("/api/readiness", { signal })
-        : post<ReadinessAnswer>("/api/readiness", { whatIf }, signal);
-    },
-  );
+  const readiness = useFleetReadiness(overview, whatIf);
   if (overview === undefined)
     return (
       <>
@@ -233,6 +262,16 @@ export function OverviewPage({ query }: { readonly query: ReadonlyMap<string, st
           )}
           <SideBySide comparison={readiness.value?.comparison} of="Readiness" />
           <ImagineDeed query={query} />
+          {overview.vessels.length > readiness.looksInto && (
+            <p className="said" role="status">
+              {readiness.waiting
+                ? `Looked into ${wholeText(readiness.value?.vessels.length ?? 0)} of ${plural(readiness.looksInto, "vessel")} so far. `
+                : ""}
+              Of {plural(overview.vessels.length, "vessel")} the {wholeText(readiness.looksInto)}{" "}
+              that sail first are looked into here; the others' kits stand under{" "}
+              <a href={writeRoute("crossing")}>Crossing</a>.
+            </p>
+          )}
           {readiness.value !== undefined && <Readiness answer={readiness.value} />}
           {whatIf !== undefined && (
             <p className="said">What follows is as on file, without what is imagined.</p>

@@ -4,7 +4,7 @@ import { plural } from "../../components/figures.ts";
 import { FirstSteps } from "../../components/first-steps.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
-import { massColumnName, massText } from "../../components/units.ts";
+import { massColumnName, massText, massUnit } from "../../components/units.ts";
 import { usePreferences } from "../../data/preferences.ts";
 import { useRecords } from "../../data/use-records.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
@@ -49,6 +49,15 @@ const columnsOf = (
   ownerColumn("MADE_BY", "Maker"),
   numberColumn("massKg", massColumnName(units), (kg) => massText(kg, units), {
     share: 0.6,
+    why: (part) => ({
+      what:
+        typeof part.properties["massKg"] === "number"
+          ? `One piece of ${part.name} weighs ${massText(part.properties["massKg"], units)} ${massUnit(units)}.`
+          : `What a piece of ${part.name} weighs is not known.`,
+      how: "As stated for one piece. Where it is not known, the kit's mass takes the median of the parts that are, and says how many it counted so.",
+      rests: "The parts list or whoever typed it: open the part for when and by whom.",
+      change: "Weigh one and correct it in the part.",
+    }),
     leftOut: "when narrow",
   }),
   {

@@ -37,9 +37,33 @@ const supplierColumns: readonly Column<Supplier>[] = [
         "One missing part keeps an item from counting whole: the table of what it sells shows which.",
     }),
   },
-  whole("partly", "Items partly", ({ gearPartly }) => gearPartly),
-  whole("parts", "Parts", ({ parts }) => parts),
-  whole("only", "Only source of", ({ onlySourceOf }) => onlySourceOf),
+  {
+    ...whole("partly", "Items partly", ({ gearPartly }: Supplier) => gearPartly),
+    why: ({ supplier, gearPartly, gearWhole }) => ({
+      what: `${supplier.name} offers at least one part of ${wholeText(gearPartly)} fitted items, and every part of ${wholeText(gearWhole)}.`,
+      how: "Counted: items of whose parts at least one, or one proven to interchange with it, is offered.",
+      rests: "Parts lists, interchanges and offers on file.",
+      change: "An offer more or less, or an interchange confirmed.",
+    }),
+  },
+  {
+    ...whole("parts", "Parts", ({ parts }: Supplier) => parts),
+    why: ({ supplier, parts }) => ({
+      what: `${supplier.name} offers ${wholeText(parts)} of the parts the fitted gear takes.`,
+      how: "Counted: parts that interchange count once; parts nothing fitted takes are left out.",
+      rests: "Offers on file, whether or not they carry a price.",
+      change: "An offer more or less, or other gear fitted.",
+    }),
+  },
+  {
+    ...whole("only", "Only source of", ({ onlySourceOf }: Supplier) => onlySourceOf),
+    why: ({ supplier, onlySourceOf }) => ({
+      what: `${wholeText(onlySourceOf)} parts the gear takes are offered by ${supplier.name} and by nobody else on file.`,
+      how: "Counted: parts, interchanges included, with exactly one supplier.",
+      rests: "Offers on file. Another may sell them without being on file here.",
+      change: "A second offer, or an interchange with a part that others sell.",
+    }),
+  },
   { id: "place", name: "Place", cell: ({ place }) => (place === "" ? "unknown" : place) },
   {
     id: "contact",
@@ -79,8 +103,24 @@ const stakeColumns: readonly Column<AtStake>[] = [
     cell: ({ tier }) => <TierSign tier={tier} />,
     value: ({ tier }) => tier,
   },
-  whole("stops", "Stops", ({ itemsStopped }) => itemsStopped),
-  whole("items", "Fitted in", ({ items }) => items),
+  {
+    ...whole("stops", "Stops", ({ itemsStopped }: AtStake) => itemsStopped),
+    why: ({ part, itemsStopped }) => ({
+      what: `Without ${part.name}, ${wholeText(itemsStopped)} fitted items stop when it fails.`,
+      how: "Counted: items on whose parts list a failure of this part stops the item and the part can be fitted at sea.",
+      rests:
+        "What the parts lists say a failure does; where they say nothing, that it stops the item.",
+      change: "Another effect stated on the line, or other gear in the position.",
+    }),
+  },
+  {
+    ...whole("items", "Fitted in", ({ items }: AtStake) => items),
+    why: ({ part, items }) => ({
+      what: `${wholeText(items)} fitted items take ${part.name}.`,
+      how: "Counted: items whose model's parts list holds it or a part that interchanges with it.",
+      change: "Gear fitted or taken off, or a line of a list.",
+    }),
+  },
   { id: "source", name: "Sold by", kind: "wordy", cell: sourceOf },
 ];
 
