@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
 import { Refusal } from "./ask.ts";
 import { lastAnswer, rememberAnswer } from "./last-answers.ts";
@@ -54,10 +54,19 @@ export function useAnswer<T>(
     waiting: true,
   }));
   const [turn, setTurn] = useState(0);
+  const asked = useRef(key);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the question
   useEffect(() => {
     const stop = new AbortController();
-    setState((before) => ({ ...before, value: remembered() ?? before.value, waiting: true }));
+    const known = remembered();
+    // What kept another question from its answer is no problem of this one, whose answer stands.
+    const isOther = asked.current !== key && known !== undefined;
+    asked.current = key;
+    setState((before) => ({
+      value: known ?? before.value,
+      problem: isOther ? undefined : before.problem,
+      waiting: true,
+    }));
     question(stop.signal).then(
       (value) => {
         if (stop.signal.aborted) return;
