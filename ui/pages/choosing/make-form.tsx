@@ -3,7 +3,7 @@ import { Button, FieldError, Form, Input, Label, TextField } from "react-aria-co
 import type { TypedModel, TypedReading } from "../../../api/contract/what-if.contract.ts";
 import { ProblemNote } from "../../components/notice.tsx";
 import { massUnit } from "../../components/units.ts";
-import { post } from "../../data/ask.ts";
+import { send } from "../../data/ask.ts";
 import { usePreferences } from "../../data/preferences.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { CsvBox } from "./csv-box.tsx";
@@ -53,8 +53,11 @@ export function MakeForm({
       ...(offers.trim() === "" ? {} : { offersCsv: offers }),
     }),
   );
-  const reading = useAnswer<TypedReading>(`choose reading ${preview}`, (signal) =>
-    post<TypedReading>("/api/choose/reading", JSON.parse(preview), signal),
+  // Not among the answers kept for when the program is away: a list being typed would push those out.
+  const reading = useAnswer<TypedReading>(
+    `choose reading ${preview}`,
+    () => send<TypedReading>("/api/choose/reading", JSON.parse(preview)),
+    false,
   );
   const readingOf = (list: "parts" | "offers") =>
     reading.problem === undefined
@@ -72,8 +75,11 @@ export function MakeForm({
       value={draft[name]}
       onChange={(text) => {
         set({ [name]: text });
-        const { [name]: _, ...rest } = faults;
-        setFaults(rest);
+        // What a price may be hangs on its currency.
+        const settled: readonly string[] = name === "currency" ? [name, "price"] : [name];
+        setFaults(
+          Object.fromEntries(Object.entries(faults).filter(([field]) => !settled.includes(field))),
+        );
       }}
       isInvalid={faults[name] !== undefined}
       isRequired={name === "maker" || name === "designation"}
@@ -95,7 +101,9 @@ export function MakeForm({
       aria-label={draft.instead === "" ? "A make typed in" : `Edit ${draft.designation}`}
       onSubmit={(event) => {
         event.preventDefault();
-        tell();
+        const wrong = event.currentTarget.querySelector<HTMLElement>('[aria-invalid="true"]');
+        if (wrong === null) tell();
+        else wrong.focus();
       }}
     >
       <h3>{draft.instead === "" ? "A make that is not on file" : `Edit ${draft.designation}`}</h3>
