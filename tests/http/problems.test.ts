@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import request from "supertest";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { problemDocument } from "../../api/contract/problem.contract.ts";
@@ -174,6 +175,8 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
     request(app).post("/api/imports?name=a.csv").type("text/csv").send("Supplier,Port\nA,B\n"),
   undoImport: (app) => request(app).post("/api/imports/any/undo"),
   backup: (app) => request(app).get("/api/backup"),
+  restore: (app) =>
+    request(app).post("/api/restore").type("application/octet-stream").send(backupOfNothing()),
   exportList: (app) => request(app).get("/api/export/gear"),
   listRecords: (app) => request(app).get("/api/records?label=Part"),
   createRecord: (app) =>
@@ -196,6 +199,13 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   listDue: (app) => request(app).get("/api/due"),
   imagineDue: (app) => request(app).post("/api/due").send({}),
 };
+
+/** A whole backup of nothing. */
+function backupOfNothing(): Buffer {
+  const head = `${JSON.stringify({ sparewright: "backup", version: 1 })}\n`;
+  const sha256 = createHash("sha256").update(head).digest("hex");
+  return Buffer.from(`${head}${JSON.stringify({ end: { records: 0, sha256 } })}\n`);
+}
 
 /** A store whose every method fails alike. */
 const failingStore = (error: unknown): GraphStore =>
