@@ -12,7 +12,7 @@ export const pages = [
   { path: "crossing", ready: "The kit, and why" },
   {
     path: "crossing?vessel=Ysolvane&imagine=replace*Ysolvane: Primary winch, port aft*VG-52",
-    ready: "The kit, as it is and as imagined",
+    ready: "Before and after: the kit",
   },
   { path: "order", ready: "Read with every order" },
   { path: "labels", ready: "Labels for lockers and bins" },

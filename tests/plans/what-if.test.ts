@@ -106,6 +106,39 @@ describe("what if", () => {
     expect(suppliers.singleSource.length).toBe(2);
   });
 
+  test("a part whose only supplier is lost keeps its price as an assumed one, however dear", async () => {
+    const sketch = new GraphSketch();
+    const boat = sketch.vessel("Ysolvane");
+    const winch = sketch.model("W40", "winch");
+    const rate = { quantity: 1, rate: 3, rateBasis: "year", rateSource: "maker" } as const;
+    const quay = sketch.supplier("Cheapquay");
+    for (const [name, priceMinor] of [
+      ["PAWL", 300],
+      ["SPRING", 200],
+      ["CLIP", 100],
+    ] as const) {
+      const part = sketch.part(name);
+      sketch.link("USES", winch, part, rate);
+      sketch.link("OFFERS", quay, part, { priceMinor, currency: "EUR" });
+    }
+    const gearbox = sketch.part("GEARBOX");
+    sketch.link("USES", winch, gearbox, rate);
+    sketch.link("OFFERS", sketch.supplier("Dearquay"), gearbox, {
+      priceMinor: 90_000,
+      currency: "EUR",
+    });
+    sketch.item("Port", boat, winch);
+    await sketch.into(store);
+    const before = await planKit(store, twenty, today);
+    const kit = await planKit(store, { ...twenty, whatIf: { loseSuppliers: ["Dearquay"] } }, today);
+    const box = (of: typeof kit) => of.lines.find(({ partNumber }) => partNumber === "GEARBOX");
+    expect(box(before)?.buy).toBeGreaterThan(0);
+    expect(box(kit)?.buy).toBe(box(before)?.buy);
+    expect(figure(kit, "kit to buy")).toBe(0);
+    expect(kit.total.priceAssumedPieces).toBe(box(kit)?.buy);
+    expect(kit.notices.map(({ text }) => text).join(" ")).toContain("before the change");
+  });
+
   test("a rate doubled doubles the demand of its part and no other", async () => {
     await smallBoat();
     const before = await planKit(store, twenty, today);

@@ -32,7 +32,7 @@ export function kitNotices(
   } else if (assumedPrices.length > 0) {
     add(
       "price-assumed",
-      `${plural(assumedPrices.length, "part")} to buy ${assumedPrices.length === 1 ? "has" : "have"} no price; ${moneyWords(kit.prices.standIn, kit.currency)}, the median of the known prices, stands in.`,
+      `${plural(assumedPrices.length, "part")} to buy ${assumedPrices.length === 1 ? "has" : "have"} no price; ${moneyWords(kit.prices.standIn, kit.currency)}, the median of the known prices, stands in${snapshot.imaginedFrom === undefined ? "" : ", or what was asked for it before the change"}.`,
     );
   }
   if (kit.prices.withoutRate.length > 0) {

@@ -24,6 +24,6 @@ export const suppliersSideBySide: Beside<SuppliersAnswer> = {
   sentence: (before, after) => {
     const unsold = countWords(after.unsold.length - before.unsold.length);
     const sole = countWords(after.singleSource.length - before.singleSource.length);
-    return `With the change there are ${unsold} that nobody sells and ${sole} that only one supplier sells; everything on sale takes ${plural(after.least.suppliers.length, "supplier")} instead of ${before.least.suppliers.length}.`;
+    return `With the change there are ${unsold} that nobody sells and ${sole} that only one supplier sells; everything on sale takes ${plural(after.least.suppliers.length, "supplier")}${after.least.suppliers.length === before.least.suppliers.length ? ", as before" : ` instead of ${before.least.suppliers.length}`}.`;
   },
 };

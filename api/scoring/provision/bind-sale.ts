@@ -35,7 +35,7 @@ export function saleOf(
         sizes,
         currency: kit.currency,
         rates: settings.rates,
-        standIn: kit.prices.standIn,
+        standIn: (partClass) => kit.prices.price(partClass).minor,
         contents,
       },
       asked,

@@ -55,7 +55,8 @@ export function currencyFactor(
  *
  * Price of a piece = least over all offers of all members of the class of price / pack, converted by the given
  * rates, rounded up to a whole minor unit. A class nobody prices takes the median of the known prices, marked
- * assumed, so that it is neither free nor left out.
+ * assumed, so that it is neither free nor left out. Of a graph as imagined, a class that had a price before keeps it,
+ * marked assumed: a supplier gone must not make his parts cheap.
  *
  * @param rates value of one major unit of another currency in the planning currency
  */
@@ -99,10 +100,11 @@ export function priceList(
   }
   const known = [...best.values()].map((price) => price.minor).sort((a, b) => a - b);
   const before = snapshot.imaginedFrom;
-  const standIn =
+  const earlier =
     before === undefined
-      ? (known[Math.floor(known.length / 2)] ?? 1)
-      : priceList(before, classesBefore(snapshot, before, classes), currency, rates).standIn;
+      ? undefined
+      : earlierPrices(before, classesBefore(snapshot, before, classes), currency, rates);
+  const standIn = earlier?.standIn ?? known[Math.floor(known.length / 2)] ?? 1;
   const assumed: ClassPrice = {
     minor: standIn,
     assumed: true,
@@ -112,7 +114,14 @@ export function priceList(
     soldInPacks: false,
   };
   return {
-    price: (partClass) => best.get(partClass) ?? assumed,
+    price: (partClass) => {
+      const found = best.get(partClass);
+      if (found !== undefined || earlier === undefined) return found ?? assumed;
+      const last = (classes.members[partClass] ?? [])
+        .map((part) => earlier.known(snapshot.parts.id[part]))
+        .filter((minor) => minor !== undefined);
+      return last.length === 0 ? assumed : { ...assumed, minor: Math.min(...last) };
+    },
     withoutRate: [...withoutRate].sort(),
     standIn,
     anyKnown: known.length > 0,
@@ -129,4 +138,24 @@ function classesBefore(
   const id = snapshot.vessels.id[vessel ?? -1];
   const row = id === undefined ? -1 : before.vessels.id.indexOf(id);
   return partClasses(before, row < 0 ? rest : { ...rest, vessel: row });
+}
+
+/** What was asked for a part before anything was imagined, by its id; the stand-in of then. */
+function earlierPrices(
+  before: GearPicture,
+  classes: PartClasses,
+  currency: string,
+  rates: Readonly<Record<string, number>>,
+): { readonly standIn: number; readonly known: (id: string | undefined) => number | undefined } {
+  const list = priceList(before, classes, currency, rates);
+  let rows: ReadonlyMap<string, number> | undefined;
+  return {
+    standIn: list.standIn,
+    known: (id) => {
+      rows ??= new Map(before.parts.id.map((one, row) => [one, row]));
+      const row = id === undefined ? undefined : rows.get(id);
+      const price = row === undefined ? undefined : list.price(classes.classOf[row] ?? -1);
+      return price === undefined || price.assumed ? undefined : price.minor;
+    },
+  };
 }

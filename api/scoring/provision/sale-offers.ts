@@ -41,7 +41,7 @@ export interface OfferSources {
   readonly currency: string;
   readonly rates: Readonly<Record<string, number>>;
   /** Minor units that stand in for a class nobody prices. */
-  readonly standIn: number;
+  readonly standIn: (partClass: number) => number;
   readonly contents: ReadonlyMap<number, readonly Inside[]>;
 }
 
@@ -100,7 +100,7 @@ export function saleOffers(
   for (const { partClass, place } of asked) {
     if (priced.has(place)) continue;
     const part = classes.members[partClass]?.[0] ?? 0;
-    const common = { part, supplier: -1, pack: 1, priceMinor: sources.standIn };
+    const common = { part, supplier: -1, pack: 1, priceMinor: sources.standIn(partClass) };
     found.push(pieceOffer({ ...common, leadTimeDays: Number.NaN }, place, partClass, 1, sizes));
   }
   return found;

@@ -69,31 +69,33 @@ export function ImaginedBar({
           <strong>Imagined; nothing is written.</strong>{" "}
           {isAsking
             ? "What stands below is the answer after:"
-            : "This page shows things as they are, without:"}
+            : `This page shows things as they are, without the ${changes.length === 1 ? "change" : `${changes.length} changes`} imagined.`}
         </p>
         <Button className="quiet off-paper" onPress={() => keep([])}>
           {changes.length === 1 ? "Back to things as they are" : "Drop all of it"}
         </Button>
       </div>
-      <ul aria-live="polite">
-        {changes.map((change, at) => {
-          const key = writeImagined([change]);
-          const words = lastSaid.get(key) ?? kindWords[change.kind];
-          return (
-            <li key={key}>
-              <span>{words}</span>
-              <Button
-                className="plain drop"
-                aria-label={`Drop: ${words}`}
-                onPress={() => keep(changes.filter((_, other) => other !== at))}
-              >
-                <X size={18} aria-hidden="true" />
-              </Button>
-            </li>
-          );
-        })}
-      </ul>
-      {answer.problem !== undefined && <ProblemNote problem={answer.problem} />}
+      {isAsking && (
+        <ul aria-live="polite">
+          {changes.map((change, at) => {
+            const key = writeImagined([change]);
+            const words = lastSaid.get(key) ?? kindWords[change.kind];
+            return (
+              <li key={key}>
+                <span>{words}</span>
+                <Button
+                  className="plain off-paper"
+                  aria-label={`Drop: ${words}`}
+                  onPress={() => keep(changes.filter((_, other) => other !== at))}
+                >
+                  <X size={18} aria-hidden="true" />
+                </Button>
+              </li>
+            );
+          })}
+        </ul>
+      )}
+      {isAsking && answer.problem !== undefined && <ProblemNote problem={answer.problem} />}
     </section>
   );
 }

@@ -21,19 +21,35 @@ type Units = ReturnType<typeof usePreferences>["units"];
 function amountText({ kind, currency = "EUR" }: Figure, amount: number, units: Units): string {
   switch (kind) {
     case "money":
-      return `${moneyAmountText(amount, currency)} ${currency}`;
+      return moneyAmountText(amount, currency);
     case "count":
       return wholeText(amount);
     case "chance":
       return sufficiencyText(amount);
     case "kg":
-      return `${massText(amount, units)} ${massUnit(units)}`;
+      return massText(amount, units);
     case "litres":
-      return `${roomText(amount, units)} ${roomUnit(units)}`;
+      return roomText(amount, units);
     case "index":
       return indexText(amount);
   }
 }
+
+/** The figure's name with its unit, where it has one. */
+function nameText({ figure, kind, currency = "EUR" }: Figure, units: Units): string {
+  const unit = {
+    money: currency,
+    kg: massUnit(units),
+    litres: roomUnit(units),
+    count: "",
+    chance: "",
+    index: "",
+  }[kind];
+  return unit === "" ? figure : `${figure}, ${unit}`;
+}
+
+/** A chance that moves by less reads alike on both sides but for its rounding. */
+const leastChance = 5e-6;
 
 const sideText = (figure: Figure, side: number | null, units: Units): string =>
   side === null ? "not known" : amountText(figure, side, units);
@@ -43,6 +59,7 @@ function differs(figure: Figure, units: Units): boolean {
   const { kind, before, after, difference } = figure;
   if (before === null || after === null) return before !== after;
   if (kind === "money" || kind === "count") return difference !== 0;
+  if (kind === "chance" && Math.abs(after - before) < leastChance) return false;
   return sideText(figure, before, units) !== sideText(figure, after, units);
 }
 
@@ -65,18 +82,18 @@ const figureColumns = (units: Units): readonly Column<Figure>[] => [
     name: "Figure",
     kind: "name",
     className: "stick name-wraps",
-    cell: ({ figure }) => figure,
+    cell: (row) => nameText(row, units),
   },
   {
     id: "before",
-    name: "As it is",
+    name: "Before",
     kind: "number",
     cell: (row) => sideText(row, row.before, units),
     value: ({ before }) => before,
   },
   {
     id: "after",
-    name: "As imagined",
+    name: "After",
     kind: "number",
     className: "strong",
     cell: (row) => sideText(row, row.after, units),
@@ -84,7 +101,7 @@ const figureColumns = (units: Units): readonly Column<Figure>[] => [
   },
   {
     id: "difference",
-    name: "Difference",
+    name: "Change",
     kind: "number",
     cell: (row) => differenceText(row, units),
     value: ({ difference }) => difference,
@@ -99,17 +116,17 @@ const partColumns: readonly Column<Part>[] = [
     className: "stick name-wraps",
     cell: ({ part }) => part,
   },
-  { id: "before", name: "As it is", kind: "number", cell: ({ before }) => wholeText(before) },
+  { id: "before", name: "Before", kind: "number", cell: ({ before }) => wholeText(before) },
   {
     id: "after",
-    name: "As imagined",
+    name: "After",
     kind: "number",
     className: "strong",
     cell: ({ after }) => wholeText(after),
   },
   {
     id: "difference",
-    name: "Difference",
+    name: "Change",
     kind: "number",
     cell: ({ difference }) => signed(difference, wholeText(Math.abs(difference))),
     value: ({ difference }) => difference,
@@ -124,8 +141,8 @@ const listedColumns: readonly Column<Listed>[] = [
     className: "stick name-wraps",
     cell: ({ what }) => what,
   },
-  { id: "before", name: "As it is", kind: "wordy", cell: ({ before }) => before ?? "not listed" },
-  { id: "after", name: "As imagined", kind: "wordy", cell: ({ after }) => after ?? "not listed" },
+  { id: "before", name: "Before", kind: "wordy", cell: ({ before }) => before ?? "not listed" },
+  { id: "after", name: "After", kind: "wordy", cell: ({ after }) => after ?? "not listed" },
 ];
 
 /** An answer before and after what was imagined: the sentence, the figures that differ, the parts, the lines. */
@@ -144,8 +161,8 @@ export function SideBySide({
   const moved = figures.filter((figure) => differs(figure, units));
   const same = figures.length - moved.length;
   return (
-    <section className="side-by-side" aria-label={`${of}, as it is and as imagined`}>
-      <h3>{of}, as it is and as imagined</h3>
+    <section className="side-by-side" aria-label={`Before and after: ${of}`}>
+      <h3>Before and after: {of}</h3>
       <p className="lead-words">{sentence}</p>
       <div className="side-tables">
         <div>

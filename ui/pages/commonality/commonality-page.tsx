@@ -88,7 +88,7 @@ export function CommonalityPage({ query }: { readonly query: ReadonlyMap<string,
         <>
           <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
-          <SideBySide comparison={value.comparison} of="Commonality" />
+          <SideBySide comparison={value.comparison} of="commonality" />
           <ImagineDeed query={query} vessel={value.scope.vessel?.id} />
           <div className="heading-line off-paper">
             {filter}

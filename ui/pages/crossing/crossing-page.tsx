@@ -130,7 +130,7 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
           </p>
           <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
           <Answered sentence={kit.sentence} waiting={answer.waiting} />
-          <SideBySide comparison={kit.comparison} of="The kit" />
+          <SideBySide comparison={kit.comparison} of="the kit" />
           <ImagineDeed query={query} vessel={kit.vessel.id} />
           <div className="pair pair-question">
             <QuestionForm answer={kit} overview={overview.value} query={query} />

@@ -132,7 +132,7 @@ export function DoubtSection({ request }: { readonly request: KitRequest }) {
       ) : (
         <>
           <p>{answer.value.sentence}</p>
-          <SideBySide comparison={answer.value.comparison} of="What doubt costs" />
+          <SideBySide comparison={answer.value.comparison} of="what doubt costs" />
           <Tornado answer={answer.value} />
           <p className="said">{answer.value.rough.words}</p>
         </>

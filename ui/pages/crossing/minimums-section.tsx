@@ -125,7 +125,7 @@ export function MinimumsSection({
       {(answer) => (
         <>
           <Answered sentence={answer.sentence} waiting={false} />
-          <SideBySide comparison={answer.comparison} of="The minimum lists" />
+          <SideBySide comparison={answer.comparison} of="the minimum lists" />
           {answer.lists.map((list) => (
             <ListTable key={list.id} list={list} />
           ))}

@@ -116,7 +116,7 @@ function Result({ answer, said }: { readonly answer: PrepareAnswer; readonly sai
   return (
     <>
       <Answered sentence={answer.sentence} waiting={false} />
-      <SideBySide comparison={answer.comparison} of="Work before leaving" />
+      <SideBySide comparison={answer.comparison} of="work before leaving" />
       <p className="said">
         {plural(answer.looked, "piece")} of work tried. {allWords(answer)}
       </p>

@@ -101,7 +101,7 @@ function Result({
   return (
     <>
       <Answered sentence={answer.sentence} waiting={false} />
-      <SideBySide comparison={answer.comparison} of="The crossing played" />
+      <SideBySide comparison={answer.comparison} of="the crossing played" />
       <p className="said">Shares of the crossings played, each with its 95 % interval.</p>
       <DataTable
         caption="No part runs short, by tier"

@@ -72,7 +72,7 @@ function OrderView({
       ) : (
         <>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
-          <SideBySide comparison={value.comparison} of="The order" />
+          <SideBySide comparison={value.comparison} of="the order" />
           <ImagineDeed query={query} vessel={value.vessel.id} />
           <div className="deed off-paper">
             <Button

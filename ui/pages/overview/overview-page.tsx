@@ -260,7 +260,7 @@ export function OverviewPage({ query }: { readonly query: ReadonlyMap<string, st
           {readiness.problem !== undefined && (
             <ProblemNote problem={readiness.problem} again={readiness.again} />
           )}
-          <SideBySide comparison={readiness.value?.comparison} of="Readiness" />
+          <SideBySide comparison={readiness.value?.comparison} of="readiness" />
           <ImagineDeed query={query} />
           {overview.vessels.length > readiness.looksInto && (
             <p className="said" role="status">

@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { layOutCostBars } from "../../charts/cost-bars.ts";
 import { Drawing } from "../../charts/drawing.tsx";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Picture } from "../../components/picture.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { WhyNumber } from "../../components/why.tsx";
@@ -92,3 +93,35 @@ export const PictureSample = () => {
     </Picture>
   );
 };
+
+/** An answer before and after what was imagined. */
+export const SideSample = () => (
+  <SideBySide
+    of="a kit"
+    comparison={{
+      changes: ["Port primary is taken out."],
+      sentence: "With the change the kit costs 40.50 EUR less.",
+      figures: [
+        {
+          figure: "kit to buy",
+          kind: "money",
+          currency: "EUR",
+          before: 20_050,
+          after: 16_000,
+          difference: -4_050,
+        },
+        {
+          figure: "not short, passage",
+          kind: "chance",
+          before: 0.95,
+          after: 0.9612,
+          difference: 0.0112,
+        },
+        { figure: "parts without evidence", kind: "count", before: 3, after: 3, difference: 0 },
+      ],
+      parts: [{ part: "PAWL-1", before: 4, after: 2, difference: -2 }],
+      listed: [{ what: "Port primary, yearly grease", before: "due on 1 May", after: null }],
+      notices: [],
+    }}
+  />
+);

@@ -8,7 +8,7 @@ import { NumberBox } from "../../components/number-box.tsx";
 import { SchemeSwitch } from "../../components/scheme.tsx";
 import { EvidenceSign, TierSign } from "../../components/signs.tsx";
 import { TextBox } from "../../components/text-box.tsx";
-import { EditSample, PictureSample, WhySample } from "./more-samples.tsx";
+import { EditSample, PictureSample, SideSample, WhySample } from "./more-samples.tsx";
 import { TableSamples } from "./table-samples.tsx";
 import { ColourSwatches, SpaceScale, TypeScale } from "./token-samples.tsx";
 
@@ -128,6 +128,8 @@ export function PatternsPage() {
       </section>
       <section aria-labelledby="p-answers">
         <h2 id="p-answers">Answers</h2>
+        <h3>Imagined</h3>
+        <SideSample />
         <h3>Standing</h3>
         <Answered
           sentence="41 pieces, 1 860 EUR and 23 kg carry the crossing at 0.97."

@@ -51,7 +51,7 @@ export function SuppliersPage({ query }: { readonly query: ReadonlyMap<string, s
       ) : (
         <>
           <Answered sentence={value.sentence} waiting={answer.waiting} />
-          <SideBySide comparison={value.comparison} of="Suppliers" />
+          <SideBySide comparison={value.comparison} of="suppliers" />
           <ImagineDeed query={query} vessel={value.scope.vessel?.id} />
           <div className="settings">
             <Choice
