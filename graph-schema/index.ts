@@ -1,3 +1,12 @@
+export {
+  groupThousands,
+  massIn,
+  massUnit,
+  moneyDigits,
+  roomIn,
+  roomUnit,
+  type UnitSystem,
+} from "./amounts.ts";
 export * from "./catalogue.ts";
 export type { NodeDeclaration, RelationshipDeclaration } from "./declaration.ts";
 export { neo4jConstraints } from "./derive/neo4j-constraints.ts";

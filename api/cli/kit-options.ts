@@ -1,4 +1,5 @@
 import { type Command, Option } from "commander";
+import type { UnitSystem } from "../../graph-schema/index.ts";
 import type { KitRequest } from "../contract/kit.contract.ts";
 import type { GlobalOptions } from "./open-graph.ts";
 import {
@@ -42,6 +43,7 @@ export interface KitOptions extends GlobalOptions, WhatIfOptions {
   readonly aim?: string;
   readonly weights?: TierWeights;
   readonly seconds?: number;
+  readonly units?: UnitSystem;
 }
 
 /** Option of each member of the request, so that a fault names what was typed. */
@@ -92,6 +94,7 @@ export function kitMembers(options: KitOptions): { [K in keyof KitRequest]?: unk
     confirmedOnly: options.confirmedOnly,
     currency: options.currency?.toUpperCase(),
     rates: options.rate,
+    units: options.units,
     whatIf: whatIfMember(options),
     caps: Object.keys(caps).length === 0 ? undefined : caps,
     aim: options.aim,
@@ -149,5 +152,11 @@ export function addKitOptions(command: Command): Command {
     .option("--no-robbing", "parts are not taken from redundant gear")
     .option("--confirmed-only", "only confirmed interchange makes two parts one")
     .option("--currency <code>", "currency to reckon in, such as EUR")
-    .option("--rate <pair>", "what another currency is worth, such as USD=0.92", gatherRate);
+    .option("--rate <pair>", "what another currency is worth, such as USD=0.92", gatherRate)
+    .addOption(
+      new Option(
+        "--units <system>",
+        "weight and room in kilograms and litres, or pounds and cubic feet",
+      ).choices(["metric", "imperial"]),
+    );
 }

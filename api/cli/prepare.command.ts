@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { massIn, massUnit, type UnitSystem } from "../../graph-schema/index.ts";
 import {
   type PrepareAnswer,
   type PrepareJob,
@@ -46,7 +47,7 @@ export function addPrepareCommand(program: Command): void {
       });
       finish();
       if (options.json === true) sayDocument(answer);
-      else show(answer);
+      else show(answer, request.units ?? "metric");
     } finally {
       finish();
       await graph.close();
@@ -57,7 +58,7 @@ export function addPrepareCommand(program: Command): void {
 const money = (of: (job: PrepareJob) => { minor: number; currency: string }) => (job: PrepareJob) =>
   moneyWords(of(job).minor, of(job).currency);
 
-const columns: readonly TableColumn<PrepareJob>[] = [
+const columnsOf = (units: UnitSystem): readonly TableColumn<PrepareJob>[] => [
   { header: "Gear", align: "left", flexible: true, cell: (job) => job.item.name },
   {
     header: "Do",
@@ -73,10 +74,10 @@ const columns: readonly TableColumn<PrepareJob>[] = [
   { header: "Saves", align: "right", cell: money((job) => job.saves.cost) },
   { header: "Pieces", align: "right", cell: (job) => String(job.saves.pieces) },
   {
-    header: "kg",
+    header: massUnit(units),
     align: "right",
     dispensable: 1,
-    cell: (job) => String(Number(job.saves.massKg.toFixed(2))),
+    cell: (job) => String(Number(massIn(job.saves.massKg, units).toFixed(2))),
   },
   {
     header: "Uses ashore",
@@ -86,13 +87,13 @@ const columns: readonly TableColumn<PrepareJob>[] = [
   },
 ];
 
-function show(answer: PrepareAnswer): void {
+function show(answer: PrepareAnswer, units: UnitSystem): void {
   sayWords(answer.sentence);
   if (answer.jobs.length > 0) {
     sayHeading("Do before you leave");
-    say(renderTable(columns, answer.jobs, terminalWidth()));
+    say(renderTable(columnsOf(units), answer.jobs, terminalWidth()));
   }
-  showComparison(answer.comparison);
+  showComparison(answer.comparison, units);
   sayNotices(answer.notices);
   sayCautions(answer.cautions);
 }

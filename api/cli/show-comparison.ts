@@ -1,5 +1,13 @@
+import type { UnitSystem } from "../../graph-schema/index.ts";
 import type { Comparison } from "../contract/what-if.contract.ts";
-import { groupDigits, moneyWords, plural, sureWords } from "../plans/words.ts";
+import {
+  groupDigits,
+  massWords,
+  moneyWords,
+  plural,
+  roomWords,
+  sureWords,
+} from "../plans/words.ts";
 import { say, sayHeading, sayWords, terminalWidth } from "./say.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
@@ -8,30 +16,32 @@ type Part = Comparison["parts"][number];
 
 const mostParts = 30;
 
-function shown(figure: Figure, value: number | null): string {
+function shown(figure: Figure, value: number | null, units: UnitSystem): string {
   if (value === null) return "unknown";
   if (figure.kind === "money") return moneyWords(value, figure.currency ?? "EUR");
   if (figure.kind === "chance") return sureWords(value);
   if (figure.kind === "count") return groupDigits(value);
+  if (figure.kind === "kg") return massWords(value, units);
+  if (figure.kind === "litres") return roomWords(value, units);
   return value.toFixed(figure.kind === "index" ? 3 : 1);
 }
 
-function changed(figure: Figure): string {
+function changed(figure: Figure, units: UnitSystem): string {
   const { difference } = figure;
   if (difference === null) return "unknown";
   const isExact = figure.kind === "count" || figure.kind === "money";
-  const readsAlike = shown(figure, figure.before) === shown(figure, figure.after);
+  const readsAlike = shown(figure, figure.before, units) === shown(figure, figure.after, units);
   if (difference === 0 || (!isExact && readsAlike)) return "same";
   const sign = difference > 0 ? "+" : "−";
   if (figure.kind === "chance") return `${sign}${Math.abs(difference).toFixed(4)}`;
-  return `${sign}${shown(figure, Math.abs(difference))}`;
+  return `${sign}${shown(figure, Math.abs(difference), units)}`;
 }
 
-const figureColumns: readonly TableColumn<Figure>[] = [
+const figureColumns = (units: UnitSystem): readonly TableColumn<Figure>[] => [
   { header: "Figure", align: "left", flexible: true, cell: ({ figure }) => figure },
-  { header: "Before", align: "right", cell: (one) => shown(one, one.before) },
-  { header: "After", align: "right", cell: (one) => shown(one, one.after) },
-  { header: "Difference", align: "right", cell: changed },
+  { header: "Before", align: "right", cell: (one) => shown(one, one.before, units) },
+  { header: "After", align: "right", cell: (one) => shown(one, one.after, units) },
+  { header: "Difference", align: "right", cell: (one) => changed(one, units) },
 ];
 
 type Listed = NonNullable<Comparison["listed"]>[number];
@@ -54,7 +64,10 @@ const partColumns: readonly TableColumn<Part>[] = [
 ];
 
 /** What was imagined, and the figures before and after it; the rest of the answer is that after. */
-export function showComparison(comparison: Comparison | undefined): void {
+export function showComparison(
+  comparison: Comparison | undefined,
+  units: UnitSystem = "metric",
+): void {
   if (comparison === undefined) return;
   sayHeading("What if (nothing is written)");
   for (const change of comparison.changes) sayWords(`• ${change}`, "  ");
@@ -62,9 +75,9 @@ export function showComparison(comparison: Comparison | undefined): void {
   say();
   sayWords(comparison.sentence);
   say();
-  const differ = comparison.figures.filter((figure) => changed(figure) !== "same");
+  const differ = comparison.figures.filter((figure) => changed(figure, units) !== "same");
   const same = comparison.figures.length - differ.length;
-  if (differ.length > 0) say(renderTable(figureColumns, differ, terminalWidth()));
+  if (differ.length > 0) say(renderTable(figureColumns(units), differ, terminalWidth()));
   if (same > 0) {
     const which =
       differ.length === 0 ? `All ${groupDigits(same)} figures` : plural(same, "other figure");

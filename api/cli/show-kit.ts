@@ -1,7 +1,18 @@
+import {
+  groupThousands,
+  massIn,
+  massUnit,
+  minorDigits,
+  moneyDigits,
+  roomIn,
+  roomUnit,
+  type UnitSystem,
+} from "../../graph-schema/index.ts";
 import type { KitAnswer, KitLine } from "../contract/kit.contract.ts";
 import {
   chanceWords,
   groupDigits,
+  massWords,
   meanWords,
   moneyWords,
   plural,
@@ -175,7 +186,7 @@ function showWeakPoints({ singlePoints, donors }: KitAnswer, inFull: boolean): v
 /** A kit on the terminal: the answer, its list, how sure each tier is, what no spare covers, the cautions. */
 export function showKit(answer: KitAnswer, withReasons: boolean): void {
   const { crossing, vessel, total, currency } = answer;
-  showComparison(answer.comparison);
+  showComparison(answer.comparison, answer.units);
   sayWords(answer.sentence);
   sayWords(
     `${vessel.name}, ${crossing.name}: departs ${crossing.departs}, ${crossing.daysExpected} days expected, ${crossing.daysLongest} longest; dates judged at ${crossing.usableUntil}.`,
@@ -192,7 +203,7 @@ export function showKit(answer: KitAnswer, withReasons: boolean): void {
   const idle = answer.lines.length - carried.length;
   if (idle > 0) sayWords(`${plural(idle, "further part")} looked at; none of them needs carrying.`);
   sayWords(
-    `In all ${plural(total.carryPieces, "piece")} of ${plural(total.distinctParts, "part")} to carry, ${groupDigits(total.buyPieces)} to buy for ${moneyWords(total.cost.minor, total.cost.currency)}, ${Number(total.massKg.toFixed(1))} kg${total.massUnknownPieces > 0 ? ` and ${plural(total.massUnknownPieces, "piece")} of unknown mass` : ""}${total.priceAssumedPieces > 0 ? `; ${plural(total.priceAssumedPieces, "price")} assumed (?)` : ""}. ${proofWords(answer)}`,
+    `In all ${plural(total.carryPieces, "piece")} of ${plural(total.distinctParts, "part")} to carry, ${groupDigits(total.buyPieces)} to buy for ${moneyWords(total.cost.minor, total.cost.currency)}, ${massWords(total.massKg, answer.units)}${total.massUnknownPieces > 0 ? ` and ${plural(total.massUnknownPieces, "piece")} of unknown mass` : ""}${total.priceAssumedPieces > 0 ? `; ${plural(total.priceAssumedPieces, "price")} assumed (?)` : ""}. ${proofWords(answer)}`,
   );
   showPurchases(answer);
   showTiers(answer);
@@ -224,8 +235,19 @@ function proofWords({ status, sale }: KitAnswer): string {
   return `Stopped by the time limit within ${share.toFixed(1)} % of the least ${by}.`;
 }
 
+type Cap = KitAnswer["sale"]["caps"][number];
+
+const capUnit = ({ unit }: Cap, units: UnitSystem): string =>
+  unit === "kg" ? massUnit(units) : unit === "litre" ? roomUnit(units) : unit;
+
+function capAmount({ unit }: Cap, amount: number, units: UnitSystem): string {
+  if (unit === "kg") return groupThousands(String(Number(massIn(amount, units).toFixed(3))));
+  if (unit === "litre") return groupThousands(String(Number(roomIn(amount, units).toFixed(3))));
+  return moneyDigits(Math.round(amount * 10 ** minorDigits(unit)), unit);
+}
+
 /** What to buy as it is sold, where that differs from single pieces, and how the caps are filled. */
-function showPurchases({ purchases, sale }: KitAnswer): void {
+function showPurchases({ purchases, sale, units }: KitAnswer): void {
   const apart = purchases.filter(
     ({ kind, leastUnits, lockers }) => kind !== "piece" || leastUnits > 1 || lockers.length > 0,
   );
@@ -242,9 +264,9 @@ function showPurchases({ purchases, sale }: KitAnswer): void {
       renderTable(
         [
           { header: "Cap", align: "left", cell: (cap) => cap.locker ?? cap.what },
-          { header: "Unit", align: "left", cell: (cap) => cap.unit },
-          { header: "Allowed", align: "right", cell: (cap) => String(cap.allowed) },
-          { header: "Used", align: "right", cell: (cap) => String(cap.used) },
+          { header: "Unit", align: "left", cell: (cap) => capUnit(cap, units) },
+          { header: "Allowed", align: "right", cell: (cap) => capAmount(cap, cap.allowed, units) },
+          { header: "Used", align: "right", cell: (cap) => capAmount(cap, cap.used, units) },
           {
             header: "Size unknown",
             align: "right",

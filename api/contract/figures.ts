@@ -8,6 +8,9 @@ export const moneyDocument = z
 
 export const tierName = z.enum(["safety", "passage", "comfort"]);
 
+/** How the reader counts weight and room; sentences speak in these, figures stay in kilograms and litres. */
+export const unitSystem = z.enum(["metric", "imperial"]);
+
 /** Where a figure's evidence comes from, weakest word wins for a part. */
 export const evidenceName = z.enum(["measured", "own history", "assumed", "scheduled"]);
 

@@ -7,6 +7,7 @@ import {
   noticeDocument,
   reference,
   tierName,
+  unitSystem,
 } from "./figures.ts";
 import { comparison, whatIf } from "./what-if.contract.ts";
 
@@ -84,6 +85,10 @@ export const kitRequest = z
       .record(currencyCode, z.number().positive())
       .optional()
       .meta({ description: "Value of one unit of another currency in the planning currency" }),
+    units: unitSystem.optional().meta({
+      description:
+        "Units of weight and room in the answer's sentences; metric when absent. Figures stay in kilograms and litres",
+    }),
     whatIf: whatIf.optional(),
     caps: kitCaps.optional(),
     aim: z.enum(["least", "most"]).optional().meta({
@@ -347,6 +352,7 @@ export const kitAnswer = z
     sentence: z.string().meta({ description: "The answer in one sentence, made from its figures" }),
     status: z.enum(["optimal", "infeasible", "time-limited"]),
     objective: z.enum(["cost", "mass", "volume", "pieces"]),
+    units: unitSystem.meta({ description: "Units of the sentences" }),
     currency: z.string(),
     total: z.object({
       cost: moneyDocument,

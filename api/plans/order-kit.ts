@@ -127,7 +127,7 @@ async function orderAsItIs(
     lowerBound: inMoney(order.lowerBoundMinor),
     gap: order.gap,
     ...(order.eachAlone === undefined ? {} : { eachAlone: inMoney(order.eachAlone.totalMinor) }),
-    sheets: orderSheets(snapshot, bound, order, currency, orderedDay),
+    sheets: orderSheets(snapshot, bound, order, currency, orderedDay, request.units ?? "metric"),
     unmet: bound.unmet.map(({ partClass, pieces, why, daysLate, supplier }) => {
       const part = shownPart(partClass);
       return {

@@ -72,7 +72,8 @@ async function kitAsItIs(
   const lines = kitLines(snapshot, kit, chosen.passage);
   const tiers = kitTiers(kit);
   const total = kitTotal(kit, lines);
-  const sale = kitSaleDocument(snapshot, kit, limits);
+  const units = request.units ?? "metric";
+  const sale = kitSaleDocument(snapshot, kit, limits, units);
   return {
     vessel: { id: chosen.vessel.id, name: vesselName },
     crossing: {
@@ -92,10 +93,12 @@ async function kitAsItIs(
       tiers,
       total,
       sale,
+      units,
       obstacles: kitObstacles(snapshot, kit),
     }),
     status: kit.answer.status,
     objective: settings.objective,
+    units,
     currency: kit.currency,
     total,
     tiers,

@@ -64,7 +64,7 @@ async function voyageAsItIs(
   request: VoyageRequest,
   today: string,
 ): Promise<VoyageAnswer> {
-  const { from, legs: typed, stayDays, reliability: stated, fromAbroad, ...asked } = request;
+  const { from: _from, legs: typed, stayDays, reliability: stated, fromAbroad, ...asked } = request;
   const {
     chosen,
     snapshot,
@@ -98,7 +98,7 @@ async function voyageAsItIs(
   })[0];
   const withoutCalls = totals(snapshot, (alone ?? first).kit);
   const crossingName =
-    typed === undefined ? own : `${from ?? "here"} to ${legs.at(-1)?.to ?? "there"}`;
+    typed === undefined ? own : `${legs[0]?.from ?? "here"} to ${legs.at(-1)?.to ?? "there"}`;
   const shown = departures.map((departure, at) =>
     departureDocument(snapshot, departure, legs, at, settings),
   );
@@ -297,7 +297,7 @@ function sentence(
     return `Nothing fitted aboard ${vessel} has evidence of failing, so no kit can be worked out: give its parts a rate, a life, a history or a rarity class.`;
   const money = (kit: { cost: { minor: number; currency: string }; pieces: number }): string =>
     `${plural(kit.pieces, "piece")} for ${moneyWords(kit.cost.minor, kit.cost.currency)}`;
-  const start = `${vessel} leaves ${first.from} for ${crossing} with ${money(first.kit)} to buy`;
+  const start = `${vessel} sails ${crossing}, leaving ${first.from} with ${money(first.kit)} to buy`;
   const out = departures.filter((one) => one.status === "infeasible");
   const reach =
     out.length === 0

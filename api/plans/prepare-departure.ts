@@ -1,3 +1,4 @@
+import type { UnitSystem } from "../../graph-schema/index.ts";
 import type { PrepareAnswer, PrepareJob, PrepareRequest } from "../contract/prepare.contract.ts";
 import { isoOfDay } from "../scoring/aboard/calendar.ts";
 import type { SoldKit } from "../scoring/provision/kit-sale.ts";
@@ -21,7 +22,7 @@ import { purchaseTotals } from "./kit/purchase-totals.ts";
 import { turnTaker } from "./take-turns.ts";
 import { besideBefore } from "./what-if/beside-before.ts";
 import { preparationsSideBySide } from "./what-if/compare-preparations.ts";
-import { meanWords, moneyWords, plural } from "./words.ts";
+import { massWords, moneyWords, plural } from "./words.ts";
 
 type Figures = PrepareAnswer["kit"];
 type Saving = PrepareAnswer["all"]["saves"];
@@ -78,6 +79,7 @@ async function preparationAsItIs(
     today,
   );
   const { passage } = chosen;
+  const units = request.units ?? "metric";
   const settings: KitSettings = {
     ...kitSettings(request),
   };
@@ -96,7 +98,7 @@ async function preparationAsItIs(
     const solved = await solve(withWorkDone(snapshot, [one], passage.departsDay));
     const after = figuresOf(solved);
     if (isOther(before, after)) {
-      jobs.push({ ...jobOf(snapshot, base, passage, one, before, after), work: one });
+      jobs.push({ ...jobOf(snapshot, base, passage, one, before, after, units), work: one });
     }
     await turn(() => work.progress?.(at, tried.length));
   }
@@ -189,6 +191,7 @@ function jobOf(
   one: Work,
   before: Figures,
   after: Figures,
+  units: UnitSystem,
 ): PrepareJob {
   const { items, services, consumes, parts } = snapshot;
   const partReference = (part: number) => ({
@@ -243,7 +246,7 @@ function jobOf(
     },
     kit: after,
     saves,
-    words: `${gear}: ${what} (${when}) before leaving ${savingWords(saves, before, after)}.`,
+    words: `${gear}: ${what} (${when}) before leaving ${savingWords(saves, before, after, units)}.`,
   };
 }
 
@@ -256,7 +259,7 @@ function piecesIn(snapshot: Snapshot, item: number, part: number): number {
   return pieces;
 }
 
-function savingWords(saves: Saving, before: Figures, after: Figures): string {
+function savingWords(saves: Saving, before: Figures, after: Figures, units: UnitSystem): string {
   if (!before.feasible && after.feasible) return "brings every target within reach";
   if (before.feasible && !after.feasible) return "puts a target out of reach";
   if (saves.pieces === 0 && saves.cost.minor === 0) {
@@ -272,7 +275,7 @@ function savingWords(saves: Saving, before: Figures, after: Figures): string {
   const change = [
     ...figure(cost.minor, moneyWords(Math.abs(cost.minor), cost.currency)),
     ...figure(pieces, plural(Math.abs(pieces), "piece")),
-    ...figure(massKg, `${meanWords(Math.abs(massKg))} kg`),
+    ...figure(massKg, massWords(Math.abs(massKg), units)),
   ];
   return `makes the kit ${change.join(", ")}`;
 }

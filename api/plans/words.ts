@@ -1,17 +1,27 @@
-import { minorDigits } from "../../graph-schema/index.ts";
-
-const thin = "\u202f";
+import {
+  groupThousands,
+  massIn,
+  massUnit,
+  moneyDigits,
+  roomIn,
+  roomUnit,
+  type UnitSystem,
+} from "../../graph-schema/index.ts";
 
 /** A whole number with thin spaces between thousands. */
-export const groupDigits = (value: number): string =>
-  String(Math.round(value)).replace(/\B(?=(\d{3})+(?!\d))/g, thin);
+export const groupDigits = (value: number): string => groupThousands(String(Math.round(value)));
 
 /** Money in words: minor units to `1 860.50 EUR`. */
-export function moneyWords(minor: number, currency: string): string {
-  const digits = minorDigits(currency);
-  const [whole = "0", part] = (minor / 10 ** digits).toFixed(digits).split(".");
-  return `${whole.replace(/\B(?=(\d{3})+(?!\d))/g, thin)}${part === undefined ? "" : `.${part}`} ${currency}`;
-}
+export const moneyWords = (minor: number, currency: string): string =>
+  `${moneyDigits(minor, currency)} ${currency}`;
+
+/** Weight in the reader's units, two meaningful digits: `23 kg`, `51 lb`. */
+export const massWords = (kg: number, units: UnitSystem = "metric"): string =>
+  `${meanWords(massIn(kg, units))} ${massUnit(units)}`;
+
+/** Room in the reader's units, two meaningful digits: `40 litres`, `1.4 cu ft`. */
+export const roomWords = (litres: number, units: UnitSystem = "metric"): string =>
+  `${meanWords(roomIn(litres, units))} ${roomUnit(units)}`;
 
 /** A probability rounded towards doubt: never shown higher than it is. */
 export function sureWords(probability: number): string {

@@ -14,6 +14,7 @@ export const pages = [
     path: "crossing?vessel=Ysolvane&imagine=replace*Ysolvane: Primary winch, port aft*VG-52",
     ready: "Before and after: the kit",
   },
+  { path: "voyage", ready: "How far the pieces must last" },
   { path: "order", ready: "Read with every order" },
   { path: "labels", ready: "Labels for lockers and bins" },
   { path: "import", ready: "Taken in so far" },

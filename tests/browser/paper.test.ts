@@ -84,6 +84,40 @@ describe.skipIf((!hasChromium || !hasPdfReader) && !mustRun)(
       await page.context().close();
     }, 90_000);
 
+    for (const [paper, size] of [
+      ["A4", /Page size:.*A4/],
+      ["Letter", /Page size:.*letter/i],
+    ] as const)
+      it(`prints the kit on ${paper} with its headings on every page, its cautions, and no controls`, async () => {
+        const { page } = await openPage(browser, laptop);
+        await prefer(page, { paper });
+        await page.goto(`${demo.address}/#/crossing`);
+        await page.getByRole("heading", { name: "The kit, and why" }).waitFor();
+        const { pages, facts } = await printed(page);
+        expect(facts).toMatch(size);
+        const lists = pages.filter((text) => /(Chandelorne|Knarrhold) .*\d+ days/s.test(text));
+        expect(lists.length).toBeGreaterThan(3);
+        for (const text of lists) expect(text).toMatch(/Part\s+Carry\s+Aboard\s+Buy/);
+        expect(pages.join()).toMatch(/not a statement of compliance/i);
+        expect(pages.join()).not.toMatch(/Ports of call|What to order|Caps on what is bought: /);
+        await page.context().close();
+      }, 90_000);
+
+    it("prints the voyage's lists port by port with their cautions, without its controls", async () => {
+      const { page } = await openPage(browser, laptop);
+      await prefer(page, { paper: "Letter" });
+      await page.goto(`${demo.address}/#/voyage`);
+      await page.getByRole("heading", { name: "How far the pieces must last" }).waitFor();
+      const { pages, facts } = await printed(page);
+      expect(facts).toMatch(/Page size:.*letter/i);
+      const text = pages.join();
+      expect(text).toMatch(/Leaving Mindelo for Praia, 10 Jan 2027/);
+      expect(text).toMatch(/Nobody known supplies in Praia/);
+      expect(text).toMatch(/not a statement of compliance/i);
+      expect(text).not.toMatch(/Print the lists|Call before|Back to the crossing/);
+      await page.context().close();
+    }, 90_000);
+
     it("prints labels at their sheet's size, whose codes open their locker", async () => {
       const { page } = await openPage(browser, laptop);
       await prefer(page, { labelAddress: "http://192.0.2.7:4747" });

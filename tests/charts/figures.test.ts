@@ -11,6 +11,8 @@ describe("figures on the screen", () => {
         expect(Number(sufficiencyText(p))).toBeLessThanOrEqual(p + 1e-6);
       }),
     );
+    expect(sufficiencyText(0.9999999999)).toBe("0.99999");
+    expect(sufficiencyText(1)).toBe("1");
     expect(sufficiencyText(0.0001)).toBe("under 0.01");
     expect(sufficiencyText(0.9712834)).toBe("0.97");
     expect(sufficiencyText(0.9499)).toBe("0.94");

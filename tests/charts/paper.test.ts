@@ -59,6 +59,7 @@ describe("exchange rates in an address", () => {
       paper: "A4",
       labelAddress: "",
       terms: [],
+      ownList: null,
     } as const;
     expect(settledTerms(new Map(), set)).toEqual({
       margin: "14",

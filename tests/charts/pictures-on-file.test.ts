@@ -7,6 +7,7 @@ import { layOutReach } from "../../ui/charts/reach-steps.ts";
 import { layOutWeb } from "../../ui/charts/supply-web.ts";
 import { layOutTornado } from "../../ui/charts/tornado.ts";
 import { layOutTradeOff } from "../../ui/charts/trade-off-curve.ts";
+import { layOutVoyage } from "../../ui/charts/voyage-spans.ts";
 import { temporaryFolder } from "../cli/run-command.ts";
 import { curve, matrix, reach } from "./made-by-hand.ts";
 import { normalisedSvg, pictureFault } from "./picture-file.ts";
@@ -38,6 +39,26 @@ const pictures: readonly (readonly [name: string, svg: () => string])[] = [
           width: 600,
           words: "Impeller matters most.",
           changeText: (change) => `${change} EUR`,
+        }),
+      ),
+  ],
+  [
+    "voyage-spans",
+    () =>
+      svgText(
+        layOutVoyage({
+          ports: [
+            { name: "Mindelo", note: "sails 10 Jan 2027", leg: "2 to 3 days", days: 3 },
+            { name: "Praia", note: "sails 15 Jan 2027", leg: "15 to 20 days", days: 20 },
+            { name: "Bridgetown", note: "arrival", leg: "", days: 0 },
+          ],
+          spans: [
+            { from: 0, to: 2, pieces: 120 },
+            { from: 0, to: 1, pieces: 12 },
+            { from: 1, to: 2, pieces: 15 },
+          ],
+          width: 400,
+          words: "120 of 132 pieces must last to Bridgetown.",
         }),
       ),
   ],

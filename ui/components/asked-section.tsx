@@ -1,8 +1,10 @@
 import type { ReactNode } from "react";
 import { useState } from "react";
 import { Button } from "react-aria-components";
+import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
 import { post } from "../data/ask.ts";
 import { useAnswer } from "../data/use-answer.ts";
+import { Elapsed } from "./elapsed.tsx";
 import { ProblemNote } from "./notice.tsx";
 
 /**
@@ -19,6 +21,7 @@ export function AskedSection<T>({
   request,
   inputs,
   tools,
+  refusal,
   children,
 }: {
   readonly id: string;
@@ -33,6 +36,8 @@ export function AskedSection<T>({
   readonly inputs?: ReactNode;
   /** What can be done with an answer, beside the heading. */
   readonly tools?: ReactNode;
+  /** Says a refusal in other words than the problem's own. */
+  readonly refusal?: (problem: ProblemDocument, again: () => void) => ReactNode;
   readonly children: (answer: T) => ReactNode;
 }) {
   const question = JSON.stringify(request);
@@ -53,14 +58,16 @@ export function AskedSection<T>({
         {value !== undefined && tools}
       </div>
       {inputs}
-      {isAsked && answer.problem !== undefined && (
-        <ProblemNote problem={answer.problem} again={answer.again} />
-      )}
+      {isAsked &&
+        answer.problem !== undefined &&
+        (refusal?.(answer.problem, answer.again) ?? (
+          <ProblemNote problem={answer.problem} again={answer.again} />
+        ))}
       {value !== undefined ? (
         children(value)
       ) : isAsked && answer.waiting ? (
         <p className="loading" role="status">
-          {working}{" "}
+          {working} <Elapsed />
           <Button className="quiet" onPress={() => setAsked(undefined)}>
             Stop
           </Button>

@@ -1,4 +1,13 @@
+import {
+  massIn,
+  massUnit,
+  moneyDigits,
+  roomIn,
+  roomUnit,
+  type UnitSystem,
+} from "../../graph-schema/amounts.ts";
 import { minorDigits } from "../../graph-schema/minor-digits.ts";
+
 /**
  * How figures are written on the screen. Digits follow what the figure can bear; probabilities of
  * not running short are rounded down, so that none is shown better than it is.
@@ -8,6 +17,7 @@ import { minorDigits } from "../../graph-schema/minor-digits.ts";
 export function sufficiencyText(p: number): string {
   if (!(p >= 0)) return "unknown";
   if (p >= 1) return "1";
+  if (p >= 0.99999) return "0.99999";
   if (p < 0.01) return "under 0.01";
   const decimals = Math.min(5, Math.max(2, Math.ceil(-Math.log10(1 - p) - 0.05)));
   const factor = 10 ** decimals;
@@ -52,13 +62,7 @@ export const measureText = (n: number): string =>
 export const indexText = (n: number | null): string => (n === null ? "–" : n.toFixed(2));
 
 /** The amount without its currency, for columns whose header names it. */
-export function moneyAmountText(minor: number, currency: string): string {
-  const digits = minorDigits(currency);
-  return spaced(minor / 10 ** digits, {
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  });
-}
+export const moneyAmountText = moneyDigits;
 
 /** The amount in whole units with its code, where cents do not matter. */
 export function moneyRoundText(minor: number, currency: string): string {
@@ -69,18 +73,36 @@ export function moneyRoundText(minor: number, currency: string): string {
 export type Objective = "cost" | "mass" | "volume" | "pieces";
 
 /** What is minimised, in words with its unit. */
-export const objectiveUnit = (objective: Objective, currency: string): string =>
-  ({ cost: currency, mass: "kg", volume: "litres", pieces: "pieces" })[objective];
+export const objectiveUnit = (
+  objective: Objective,
+  currency: string,
+  units: UnitSystem = "metric",
+): string =>
+  ({ cost: currency, mass: massUnit(units), volume: roomUnit(units), pieces: "pieces" })[objective];
 
-/** Kits are weighed in cents, grams, millilitres or pieces; this writes them in the unit people use. */
-export const objectiveScale = (objective: Objective, currency: string): number =>
-  ({ cost: 10 ** minorDigits(currency), mass: 1000, volume: 1000, pieces: 1 })[objective];
+/** Kits are weighed in cents, grams, millilitres or pieces: how many make one of the unit people use. */
+export const objectiveScale = (
+  objective: Objective,
+  currency: string,
+  units: UnitSystem = "metric",
+): number =>
+  ({
+    cost: 10 ** minorDigits(currency),
+    mass: 1000 / massIn(1, units),
+    volume: 1000 / roomIn(1, units),
+    pieces: 1,
+  })[objective];
 
-export const objectiveText = (amount: number, objective: Objective, currency: string): string => {
-  const value = amount / objectiveScale(objective, currency);
+export const objectiveText = (
+  amount: number,
+  objective: Objective,
+  currency: string,
+  units: UnitSystem = "metric",
+): string => {
+  const value = amount / objectiveScale(objective, currency, units);
   const text =
     objective === "mass" || objective === "volume" ? measureText(value) : wholeText(value);
-  return `${text} ${objectiveUnit(objective, currency)}`;
+  return `${text} ${objectiveUnit(objective, currency, units)}`;
 };
 
 /** 12 Jan 2027 for an ISO day; dates are kept in UTC so that a day never slips. */

@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { Button } from "react-aria-components";
 import type { ProblemDocument } from "../../api/contract/problem.contract.ts";
+import { Elapsed, StopButton } from "./elapsed.tsx";
 
 /** An error beside its cause: what the rule is, what was received, what to do. */
 export function ProblemNote({
@@ -54,10 +55,16 @@ export function Notices({
 export function Answered({
   sentence,
   waiting,
+  stop,
+  most,
   children,
 }: {
   readonly sentence: string;
   readonly waiting: boolean;
+  /** Gives the question up; offered once it takes over a second. */
+  readonly stop?: () => void;
+  /** Seconds after which the program answers with what it has. */
+  readonly most?: number;
   readonly children?: ReactNode;
 }) {
   return (
@@ -66,8 +73,13 @@ export function Answered({
         {sentence}
       </p>
       <span className="working" data-on={waiting || undefined} aria-hidden={!waiting}>
-        {waiting ? "Working it out…" : ""}
+        {waiting && (
+          <>
+            Working it out… <Elapsed {...(most === undefined ? {} : { most })} />
+          </>
+        )}
       </span>
+      {waiting && stop !== undefined && <StopButton stop={stop} />}
       {children}
     </div>
   );

@@ -20,7 +20,10 @@ const parts = [
   ["change", "What would change it"],
 ] as const;
 
-/** A number that opens its explanation. `name` is what it is the number of: "passage, with the kit". */
+/**
+ * A number that opens its explanation. `name` is what it is the number of: "passage, with the kit". A table may hold
+ * thousands: until it is pressed it is a button and nothing more.
+ */
 export function WhyNumber({
   name,
   children,
@@ -32,7 +35,6 @@ export function WhyNumber({
 }) {
   const button = useRef<HTMLButtonElement>(null);
   const [isOpen, setOpen] = useState(false);
-  // A plain button: a page holds hundreds, and what opens is only made when one is pressed.
   return (
     <>
       <button
@@ -69,16 +71,18 @@ export function WhyNumber({
   );
 }
 
-const Reasons = ({ reasons }: { readonly reasons: Explanation }) => (
-  <dl>
-    {parts.map(([key, title]) => {
-      const text = reasons[key];
-      return text === undefined || text === "" ? null : (
-        <div key={key}>
-          <dt>{title}</dt>
-          <dd>{text}</dd>
-        </div>
-      );
-    })}
-  </dl>
-);
+function Reasons({ reasons }: { readonly reasons: Explanation }) {
+  return (
+    <dl>
+      {parts.map(([key, title]) => {
+        const text = reasons[key];
+        return text === undefined || text === "" ? null : (
+          <div key={key}>
+            <dt>{title}</dt>
+            <dd>{text}</dd>
+          </div>
+        );
+      })}
+    </dl>
+  );
+}

@@ -19,6 +19,12 @@ export interface SupplierTerms {
   readonly dutyPercent?: number;
 }
 
+/** A minimum list of the reader's own, as CSV text. */
+export interface OwnList {
+  readonly name: string;
+  readonly text: string;
+}
+
 /** What a reader sets once, kept in this browser. */
 export interface Preferences {
   readonly units: "metric" | "imperial";
@@ -30,6 +36,7 @@ export interface Preferences {
   /** Where phones on the boat's network reach the program, printed on bin labels; empty = this address. */
   readonly labelAddress: string;
   readonly terms: readonly SupplierTerms[];
+  readonly ownList: OwnList | null;
 }
 
 const usual: Preferences = {
@@ -40,6 +47,7 @@ const usual: Preferences = {
   paper: "A4",
   labelAddress: "",
   terms: [],
+  ownList: null,
 };
 
 const shelf = "sparewright.preferences";

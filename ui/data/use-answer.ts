@@ -23,7 +23,17 @@ export interface Answer<T> {
   readonly problem: ProblemDocument | undefined;
   readonly waiting: boolean;
   readonly again: () => void;
+  /** Gives the question up; the former answer stays, beside a problem that says so. */
+  readonly stop: () => void;
 }
+
+const stopped: ProblemDocument = {
+  type: "about:blank",
+  title: "Stopped",
+  status: 0,
+  detail: "This was not worked out; what stands here answers the question before.",
+  code: "stopped",
+};
 
 /** The problem document of whatever was thrown. */
 export const problemOf = (error: unknown): ProblemDocument =>
@@ -48,16 +58,18 @@ export function useAnswer<T>(
   isRemembered = true,
 ): Answer<T> {
   const remembered = (): T | undefined => (isRemembered ? lastAnswer<T>(key) : undefined);
-  const [state, setState] = useState<Omit<Answer<T>, "again">>(() => ({
+  const [state, setState] = useState<Omit<Answer<T>, "again" | "stop">>(() => ({
     value: remembered(),
     problem: undefined,
     waiting: true,
   }));
   const [turn, setTurn] = useState(0);
+  const asking = useRef<AbortController>(undefined);
   const asked = useRef(key);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the question
   useEffect(() => {
     const stop = new AbortController();
+    asking.current = stop;
     const known = remembered();
     // What kept another question from its answer is no problem of this one, whose answer stands.
     const isOther = asked.current !== key && known !== undefined;
@@ -82,5 +94,9 @@ export function useAnswer<T>(
   }, [key, turn]);
   const again = useCallback(() => setTurn((n) => n + 1), []);
   useEffect(() => onAskAgain(again), [again]);
-  return { ...state, again };
+  const stop = useCallback(() => {
+    asking.current?.abort();
+    setState((before) => ({ ...before, waiting: false, problem: stopped }));
+  }, []);
+  return { ...state, again, stop };
 }

@@ -15,7 +15,7 @@ export const mainPages = [
 ] as const;
 
 /** Pages reached from others only. */
-const sidePages = ["find", "labels", "order", "patterns"] as const;
+const sidePages = ["find", "labels", "order", "patterns", "voyage"] as const;
 
 export type PageName = (typeof mainPages)[number] | (typeof sidePages)[number];
 

@@ -19,6 +19,7 @@ const files: Readonly<Record<Exclude<PageName, "overview">, () => Promise<Page>>
   labels: () => import("../pages/labels/labels-page.tsx").then((m) => m.LabelsPage),
   settings: () => import("../pages/settings/settings-page.tsx").then((m) => m.SettingsPage),
   find: () => import("../pages/find/find-page.tsx").then((m) => m.FindPage),
+  voyage: () => import("../pages/voyage/voyage-page.tsx").then((m) => m.VoyagePage),
   patterns: () => import("../pages/patterns/patterns-page.tsx").then((m) => m.PatternsPage),
 };
 

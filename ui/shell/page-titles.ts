@@ -8,6 +8,7 @@ export const pageTitles: Readonly<Record<PageName, string>> = {
   lockers: "Lockers",
   commonality: "Commonality",
   crossing: "Crossing",
+  voyage: "Voyage",
   choosing: "Choosing",
   suppliers: "Suppliers",
   import: "Import",

@@ -1,4 +1,12 @@
-import { minorDigits } from "../../../graph-schema/index.ts";
+import {
+  groupThousands,
+  massIn,
+  massUnit,
+  minorDigits,
+  roomIn,
+  roomUnit,
+  type UnitSystem,
+} from "../../../graph-schema/index.ts";
 import type { KitPurchase, KitSale } from "../../contract/kit.contract.ts";
 import type { Need } from "../../scoring/packs/solve-sale.ts";
 import type { Purchase, SoldKit } from "../../scoring/provision/kit-sale.ts";
@@ -118,7 +126,12 @@ const scale = { cost: 1, mass: 1000, volume: 1000 } as const;
 const names = { cost: "money", mass: "mass", volume: "volume" } as const;
 
 /** How the kit was found and what limits it. */
-export function kitSaleDocument(snapshot: Snapshot, kit: SoldKit, limits: KitLimits): KitSale {
+export function kitSaleDocument(
+  snapshot: Snapshot,
+  kit: SoldKit,
+  limits: KitLimits,
+  units: UnitSystem,
+): KitSale {
   const { sale, answer, currency } = kit;
   const { outcome, uses } = sale;
   const methods = {
@@ -177,23 +190,26 @@ export function kitSaleDocument(snapshot: Snapshot, kit: SoldKit, limits: KitLim
     gap: outcome === undefined ? answer.gap : Math.abs(outcome.value - outcome.bound),
     repaired: sale.repaired,
     caps,
-    shortfalls: (outcome?.needs ?? []).map((need) => shortfallOf(snapshot, kit, need)),
+    shortfalls: (outcome?.needs ?? []).map((need) => shortfallOf(snapshot, kit, need, units)),
   };
 }
 
 function shortfallOf(
   snapshot: Snapshot,
   kit: SoldKit,
-  { resource, allowed, needed, units }: Need,
+  { resource, allowed, needed, units: bought }: Need,
+  units: UnitSystem,
 ): KitSale["shortfalls"][number] {
   const shown = (value: number): number =>
     resource === "cost" ? value / 10 ** minorDigits(kit.currency) : value / 1000;
   const words = (value: number): string =>
     resource === "cost"
       ? moneyWords(value, kit.currency)
-      : `${Number((value / 1000).toFixed(3))} ${resource === "mass" ? "kg" : "litres"}`;
+      : resource === "mass"
+        ? `${groupThousands(String(Number(massIn(value / 1000, units).toFixed(3))))} ${massUnit(units)}`
+        : `${groupThousands(String(Number(roomIn(value / 1000, units).toFixed(3))))} ${roomUnit(units)}`;
   const takers = kit.sale.offers
-    .map((offer, u) => ({ offer, uses: offer.sale.uses[resource] * (units[u] ?? 0) }))
+    .map((offer, u) => ({ offer, uses: offer.sale.uses[resource] * (bought[u] ?? 0) }))
     .filter(({ uses }) => uses > 0)
     .sort((a, b) => b.uses - a.uses)
     .slice(0, 5);

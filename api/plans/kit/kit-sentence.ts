@@ -3,7 +3,7 @@ import type { SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { Passage } from "../../scoring/provision/passage.ts";
 import type { VesselKit } from "../../scoring/provision/vessel-kit.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
-import { chanceWords, meanWords, moneyWords, plural, sureWords } from "../words.ts";
+import { chanceWords, groupDigits, massWords, moneyWords, plural, sureWords } from "../words.ts";
 import { tierNames } from "./kit-lines.ts";
 
 /** What stands in the way of an answer: parts no stock makes sure enough, functions that too little gear serves. */
@@ -37,6 +37,7 @@ interface SentenceFigures {
   readonly tiers: KitAnswer["tiers"];
   readonly total: KitAnswer["total"];
   readonly sale: KitAnswer["sale"];
+  readonly units: KitAnswer["units"];
 }
 
 /** The kit in one or two sentences, made from its figures; what a screen reader hears first. */
@@ -76,7 +77,7 @@ export function kitSentence(figures: SentenceFigures): string {
     return `What is aboard ${vesselName} carries ${crossingName} (${length}) at ${sure}: nothing need be bought.${unmet}`;
   }
   const money = kit.prices.anyKnown ? `, ${moneyWords(total.cost.minor, total.cost.currency)}` : "";
-  const mass = total.massKg > 0 ? ` and ${meanWords(total.massKg)} kg` : "";
+  const mass = total.massKg > 0 ? ` and ${massWords(total.massKg, figures.units)}` : "";
   const buying = lines.filter((line) => line.buy > 0).length;
   const proof =
     kit.answer.status === "time-limited"
@@ -87,5 +88,5 @@ export function kitSentence(figures: SentenceFigures): string {
     sale.aim === "most"
       ? ` That is the most the caps allow${missed.length > 0 ? `, short of the target for ${missed.map(({ tier }) => tier).join(" and ")}` : ""}.`
       : "";
-  return `${plural(total.buyPieces, "piece")} of ${plural(buying, "part")} to buy${money}${mass}, with ${aboard} usable aboard, carry ${vesselName} over ${crossingName} (${length}) at ${sure}.${within}${proof}${unmet}`;
+  return `${plural(total.buyPieces, "piece")} of ${plural(buying, "part")} to buy${money}${mass}, with ${groupDigits(aboard)} usable aboard, carry ${vesselName} over ${crossingName} (${length}) at ${sure}.${within}${proof}${unmet}`;
 }

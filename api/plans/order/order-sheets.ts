@@ -1,8 +1,9 @@
+import type { UnitSystem } from "../../../graph-schema/index.ts";
 import type { OrderAnswer } from "../../contract/order.contract.ts";
 import { isoOfDay } from "../../scoring/aboard/calendar.ts";
 import type { LeastOrder } from "../../scoring/order/least-order.ts";
 import type { Snapshot } from "../../scoring/snapshot/snapshot.ts";
-import { moneyWords, plural } from "../words.ts";
+import { massWords, moneyWords, plural } from "../words.ts";
 import type { BoundOrder } from "./bind-order.ts";
 
 type Sheet = OrderAnswer["sheets"][number];
@@ -15,6 +16,7 @@ export function orderSheets(
   order: LeastOrder,
   currency: string,
   orderedDay: number,
+  units: UnitSystem,
 ): Sheet[] {
   const money = (minor: number) => ({ minor, currency });
   const left = [...bound.problem.needs];
@@ -74,7 +76,7 @@ export function orderSheets(
       currency: snapshot.offers.currency[row] ?? currency,
     };
     const worth = moneyWords(original.minor * packs, original.currency);
-    const weight = Number.isNaN(mass) ? "" : `, ${Number((mass * pieces).toPrecision(2))} kg`;
+    const weight = Number.isNaN(mass) ? "" : `, ${massWords(mass * pieces, units)}`;
     return {
       part: { id: String(snapshot.parts.id[part] ?? ""), name: partNumber },
       maker,

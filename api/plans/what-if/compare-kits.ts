@@ -1,5 +1,5 @@
 import type { KitAnswer } from "../../contract/kit.contract.ts";
-import { meanWords, moneyWords, plural } from "../words.ts";
+import { massWords, moneyWords, plural } from "../words.ts";
 import type { Beside } from "./beside-before.ts";
 
 const more = (difference: number, words: (amount: number) => string): string =>
@@ -46,6 +46,6 @@ export const kitsSideBySide: Beside<KitAnswer> = {
     const pieces = after.total.buyPieces - before.total.buyPieces;
     if (money === 0 && pieces === 0) return "The change leaves the kit as it is.";
     const { currency } = after.total.cost;
-    return `With the change the kit costs ${money === 0 ? "the same" : more(money, (m) => moneyWords(m, currency))}: ${plural(after.total.buyPieces, "piece")} to buy instead of ${plural(before.total.buyPieces, "piece")}${Math.abs(mass) < 0.05 ? "" : `, ${more(mass, meanWords)} kg`.replace(/(more|less) kg$/, "kg $1")}.`;
+    return `With the change the kit costs ${money === 0 ? "the same" : more(money, (m) => moneyWords(m, currency))}: ${plural(after.total.buyPieces, "piece")} to buy instead of ${plural(before.total.buyPieces, "piece")}${Math.abs(mass) < 0.05 ? "" : `, ${more(mass, (kg) => massWords(kg, after.units))}`}.`;
   },
 };

@@ -99,7 +99,8 @@ export function DataTable<Row>(props: TableProps<Row>) {
       return { ...group, rows };
     });
   }, [sorted, isSettled]);
-  const count = sorted.length === 1 ? (sorted[0]?.rows.length ?? 0) : 0;
+  const [lone] = sorted.length === 1 ? sorted : [];
+  const count = lone !== undefined && lone.heading === undefined ? lone.rows.length : 0;
   const isLong = count > longTable && props.detail === undefined;
   const rowHeight = useMemo(rowHeightNow, []);
   const shown = useRowWindow(box, isLong ? count : 0, rowHeight);

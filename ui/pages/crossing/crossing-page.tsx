@@ -1,23 +1,27 @@
-import { Printer, ShoppingCart } from "lucide-react";
+import { Anchor, Printer, ShoppingCart } from "lucide-react";
 import { useEffect } from "react";
 import { Button } from "react-aria-components";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
-import { dayText, moneyAmountText, plural } from "../../components/figures.ts";
+import { Elapsed } from "../../components/elapsed.tsx";
+import { dayText } from "../../components/figures.ts";
 import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
 import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices, ProblemNote } from "../../components/notice.tsx";
-import { massText, massUnit, roomText, roomUnit } from "../../components/units.ts";
+import { unitsAsked } from "../../components/units.ts";
 import { useIsPrinting } from "../../components/use-printing.ts";
 import { ask, post } from "../../data/ask.ts";
 import { usePreferences } from "../../data/preferences.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
+import { cappedQuestion } from "./cap-question.ts";
 import { DoubtSection } from "./doubt-section.tsx";
 import { kitQuestion } from "./kit-question.ts";
 import { KitTable } from "./kit-table.tsx";
+import { KitTotals } from "./kit-totals.tsx";
+import { LimitsTable } from "./limits-table.tsx";
 import { MinimumsSection } from "./minimums-section.tsx";
 import { settledTerms } from "./money-terms.ts";
 import { PrepareSection } from "./prepare-section.tsx";
@@ -26,62 +30,20 @@ import { FunctionTable, NoEvidenceTable, UnsparableTable } from "./risk-tables.t
 import { lineChoices, shownLines } from "./shown-lines.ts";
 import { SimulationSection } from "./simulation-section.tsx";
 import { SoldAsList } from "./sold-as-list.tsx";
+import { StowTable } from "./stow-table.tsx";
 import { TierTable } from "./tier-table.tsx";
 import { TradeOffPicture } from "./trade-off-picture.tsx";
 
-const objectiveWord = { cost: "money", mass: "weight", volume: "room", pieces: "pieces" } as const;
-
-/** A sum of which some pieces' share is unknown: said, never passed off as the whole. */
-function sumText(sum: string, unit: string, unknown: number, pieces: number, what: string): string {
-  if (pieces > 0 && unknown >= pieces) return `${what} not known`;
-  return `${sum} ${unit}${unknown > 0 ? ` and ${plural(unknown, "piece")} of unknown ${what}` : ""}`;
-}
-
-function Totals({
-  answer,
-  units,
-}: {
-  readonly answer: KitAnswer;
-  readonly units: "metric" | "imperial";
-}) {
-  const { total } = answer;
-  return (
-    <p className="totals">
-      To buy: {plural(total.buyPieces, "piece")} for{" "}
-      {moneyAmountText(total.cost.minor, total.cost.currency)} {total.cost.currency}
-      {total.priceAssumedPieces > 0
-        ? ` (${plural(total.priceAssumedPieces, "price")} assumed)`
-        : ""}
-      ,{" "}
-      {sumText(
-        massText(total.massKg, units),
-        massUnit(units),
-        total.massUnknownPieces,
-        total.buyPieces,
-        "weight",
-      )}
-      ,{" "}
-      {sumText(
-        roomText(total.volumeLitres, units),
-        roomUnit(units),
-        total.volumeUnknownPieces,
-        total.buyPieces,
-        "size",
-      )}
-      . To carry in all: {plural(total.carryPieces, "piece")} of{" "}
-      {plural(total.distinctParts, "part")}.{" "}
-      {answer.status === "optimal"
-        ? `Proven: no kit smaller in ${objectiveWord[answer.objective]} reaches these targets.`
-        : answer.status === "time-limited"
-          ? `Stopped by the clock: at most ${Math.ceil((100 * answer.sale.gap) / Math.max(1, answer.sale.value))} % above the least possible.`
-          : "A target is out of reach of any stock."}
-    </p>
-  );
-}
+/** Seconds after which the program answers with the best kit it has. */
+const usualSeconds = 20;
 
 /** What must we carry for this crossing, and why? */
 export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, string> }) {
-  const request = kitQuestion(query);
+  const set = usePreferences();
+  const speaks = unitsAsked(set.units);
+  const request = { ...cappedQuestion(query), ...speaks };
+  /** For what is reckoned without limits on what is bought. */
+  const free = { ...kitQuestion(query), ...speaks };
   const overview = useAnswer<OverviewAnswer>("overview", (signal) =>
     ask<OverviewAnswer>("/api/overview", { signal }),
   );
@@ -89,7 +51,6 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
     post<KitAnswer>("/api/kit", request, signal),
   );
   const kit = answer.value;
-  const set = usePreferences();
   const terms = settledTerms(query, set);
   const missing = JSON.stringify(terms);
   // The reader's own margin and rates go into the address, so that a shared one asks the same question.
@@ -120,7 +81,11 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
           )}
         </>
       )}
-      {kit === undefined && answer.waiting && <p className="loading">Working out the kit…</p>}
+      {kit === undefined && answer.waiting && (
+        <p className="loading">
+          Working out the kit… <Elapsed most={usualSeconds} />
+        </p>
+      )}
       {kit !== undefined && (
         <>
           <p className="passage-line">
@@ -129,14 +94,20 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
             must hold until {dayText(kit.crossing.usableUntil)}.
           </p>
           <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
-          <Answered sentence={kit.sentence} waiting={answer.waiting} />
+          <Answered
+            sentence={kit.sentence}
+            waiting={answer.waiting}
+            stop={answer.stop}
+            most={usualSeconds}
+          />
           <SideBySide comparison={kit.comparison} of="the kit" />
           <ImagineDeed query={query} vessel={kit.vessel.id} />
           <div className="pair pair-question">
             <QuestionForm answer={kit} overview={overview.value} query={query} />
             <div>
               <TierTable answer={kit} />
-              <Totals answer={kit} units={set.units} />
+              <KitTotals answer={kit} units={set.units} />
+              <LimitsTable answer={kit} />
               <Notices notices={kit.notices} />
             </div>
           </div>
@@ -164,6 +135,9 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
                 groups={[{ name: "", options: lineChoices(kit) }]}
                 onChange={(show) => changeQuery({ show: show === "kit" ? "" : show })}
               />
+              <a className="quiet" href={writeRoute("voyage", query)}>
+                <Anchor size={18} aria-hidden="true" /> Ports of call
+              </a>
               <a className="quiet" href={writeRoute("order", query)}>
                 <ShoppingCart size={18} aria-hidden="true" /> What to order
               </a>
@@ -177,9 +151,17 @@ export function CrossingPage({ query }: { readonly query: ReadonlyMap<string, st
               <KitTable answer={kit} shown={shown} {...(part === undefined ? {} : { part })} />
             )}
           </section>
+          <StowTable answer={kit} />
           <SoldAsList answer={kit} />
-          <PrepareSection request={request} said={kit.notices} />
-          <DoubtSection request={request} />
+          {request.caps !== undefined && (
+            <p className="said screen-only">
+              The caps hold for the kit above, for playing the crossing and for the minimum lists.
+              What to do before leaving, the doubt about rates, the voyage and the order are
+              reckoned without them.
+            </p>
+          )}
+          <PrepareSection request={free} said={kit.notices} />
+          <DoubtSection request={free} />
           <FunctionTable answer={kit} />
           <SimulationSection request={request} said={kit.notices} />
           <MinimumsSection request={request} said={kit.notices} />

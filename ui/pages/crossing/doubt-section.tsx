@@ -11,7 +11,9 @@ import { Picture } from "../../components/picture.tsx";
 import { EvidenceSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { useWidth } from "../../components/use-width.ts";
+import type { Explanation } from "../../components/why.tsx";
 import { post } from "../../data/ask.ts";
+import { preferences } from "../../data/preferences.ts";
 import { useAnswer } from "../../data/use-answer.ts";
 
 type Rate = DoubtAnswer["rates"][number];
@@ -19,10 +21,32 @@ type Rate = DoubtAnswer["rates"][number];
 const drawn = 12;
 
 const signed = (amount: number, { objective, currency }: DoubtAnswer): string =>
-  `${amount > 0 ? "+" : amount < 0 ? "−" : ""}${objectiveText(Math.abs(amount), objective, currency)}`;
+  `${amount > 0 ? "+" : amount < 0 ? "−" : ""}${objectiveText(Math.abs(amount), objective, currency, preferences().units)}`;
 
 const swungText = (swung: Rate["halved"], answer: DoubtAnswer): string =>
   swung.feasible ? (swung.cost === 0 ? "no change" : signed(swung.cost, answer)) : "out of reach";
+
+/** Why the kit changes so when one rate is another. */
+const whySwung = (
+  rate: Rate,
+  how: "half" | "twice",
+  swung: Rate["halved"],
+  answer: DoubtAnswer,
+): Explanation => ({
+  what: swung.feasible
+    ? `If ${rate.part.name} fails ${how === "half" ? "half" : "twice"} as often, the kit that reaches the same targets changes by ${swungText(swung, answer)} and ${plural(Math.abs(swung.pieces), "piece")} ${swung.pieces < 0 ? "less" : "more"}.`
+    : "At that rate no stock reaches the target.",
+  how: `The rate is ${how === "half" ? "halved" : "doubled"}, everything else left as it is, and the whole kit solved again.`,
+  rests: rate.words,
+  change: `Pieces that change: ${
+    swung.changes.length === 0
+      ? "none"
+      : swung.changes
+          .slice(0, 6)
+          .map(({ part, from, to }) => `${part.name} from ${from} to ${to}`)
+          .join(", ")
+  }${swung.changes.length > 6 ? " and others" : ""}.`,
+});
 
 const columnsOf = (answer: DoubtAnswer): readonly Column<Rate>[] => [
   {
@@ -49,6 +73,7 @@ const columnsOf = (answer: DoubtAnswer): readonly Column<Rate>[] => [
     kind: "number",
     cell: ({ halved }) => swungText(halved, answer),
     value: ({ halved }) => halved.cost,
+    why: (rate) => whySwung(rate, "half", rate.halved, answer),
   },
   {
     id: "doubled",
@@ -56,6 +81,7 @@ const columnsOf = (answer: DoubtAnswer): readonly Column<Rate>[] => [
     kind: "number",
     cell: ({ doubled }) => swungText(doubled, answer),
     value: ({ doubled }) => doubled.cost,
+    why: (rate) => whySwung(rate, "twice", rate.doubled, answer),
   },
   { id: "words", name: "Rests on", kind: "wordy", cell: ({ words }) => words },
 ];

@@ -46,6 +46,7 @@ export function kitQuestion(query: Query): KitRequest {
     ...(query.get("rule") === "each part" ? { rule: "each part" as const } : {}),
     ...(query.get("robbing") === "no" ? { robbing: false } : {}),
     ...(query.get("aboard") === "no" ? { ignoreAboard: true } : {}),
+    ...(query.get("confirmed") === "yes" ? { confirmedOnly: true } : {}),
     ...(marginDays > 0 && marginDays <= 365 ? { marginDays } : {}),
     ...(currency !== undefined && /^[A-Z]{3}$/.test(currency) ? { currency } : {}),
     ...(Object.keys(rates).length === 0 ? {} : { rates }),

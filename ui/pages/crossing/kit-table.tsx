@@ -51,6 +51,13 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
     className: "strong",
     cell: ({ carry }) => (carry === 0 ? "none" : wholeText(carry)),
     value: ({ carry }) => carry,
+    why: (line) => ({
+      what: `${plural(line.carry, "piece")} of ${line.partNumber} when sailing: ${line.aboard} usable aboard and ${line.buy} to buy.`,
+      how: "Of all kits whose parts together reach the targets, the least. A part gets another piece as long as that lowers the chance of running short more, for what it takes, than a piece of any other.",
+      rests: line.words,
+      change:
+        "The target, the days at sea, the rates of its gear, its price, or a part that interchanges with it.",
+    }),
   },
   {
     id: "aboard",
@@ -63,6 +70,13 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
       </>
     ),
     value: ({ aboard }) => aboard,
+    why: (line) => ({
+      what: `${plural(line.aboard, "usable piece")} aboard${line.notUsable > 0 ? `, and ${plural(line.notUsable, "piece")} that cannot be counted` : ""}.`,
+      how: "Pieces in any locker whose condition is good and whose date holds past the longest-case arrival and the margin. An unknown date counts as expired.",
+      rests: line.stowedIn.length === 0 ? "No lot is known." : line.stowedIn.join("; "),
+      change:
+        "A count of the locker, a date read from the packet, or a longer or shorter crossing.",
+    }),
   },
   {
     id: "buy",
@@ -71,6 +85,12 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
     className: "strong",
     cell: ({ buy }) => (buy === 0 ? "–" : wholeText(buy)),
     value: ({ buy }) => buy,
+    why: (line) => ({
+      what: `${plural(line.buy, "piece")} to buy${line.fromKits > 0 ? `, ${line.fromKits} of them from service kits` : ""}${line.leftover > 0 ? `; ${line.leftover} more than the target needs, since it is sold so` : ""}.`,
+      how: "Pieces to carry less the usable ones aboard, rounded up to whole packs, least orders and service kits where these are cheaper or the only way.",
+      rests: line.words,
+      change: "What is aboard, how it is sold, or anything that changes what must be carried.",
+    }),
   },
   {
     id: "none",
@@ -79,6 +99,12 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
     leftOut: "on paper",
     cell: ({ shortWithNone }) => chanceText(shortWithNone),
     value: ({ shortWithNone }) => shortWithNone,
+    why: (line) => ({
+      what: `With no piece aboard, the chance that ${line.partNumber} is lacking is ${chanceText(line.shortWithNone)}.`,
+      how: `The chance that at least one is asked for and none can be taken from other gear; ${measureText(line.meanDemand)} pieces are expected to be asked for.`,
+      rests: `Evidence: ${line.evidence}.`,
+      change: "Rates of its gear, hours a day, days at sea, or gear that can be spared.",
+    }),
   },
   {
     id: "short",
@@ -107,6 +133,13 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
     leftOut: "on paper",
     cell: ({ unitPrice, priceAssumed }) => moneyCell(unitPrice, currency, priceAssumed),
     value: ({ unitPrice }) => unitPrice?.minor ?? null,
+    why: (line) => ({
+      what: line.unitPrice === undefined ? "No price is known." : "What one piece costs.",
+      how: line.priceAssumed
+        ? "No offer has a price in this currency, or a rate to it: the median of the known prices stands in."
+        : `The least price per piece over all offers of the part and of those that interchange with it${line.supplier === undefined ? "" : `, from ${line.supplier}`}.`,
+      change: "A newer price list, an exchange rate, or another supplier.",
+    }),
   },
   {
     id: "line",
@@ -115,6 +148,14 @@ const columnsOf = (currency: string): readonly Column<KitLine>[] => [
     cell: ({ buy, lineCost, priceAssumed }) =>
       buy === 0 ? "–" : moneyCell(lineCost, currency, priceAssumed),
     value: ({ lineCost }) => lineCost?.minor ?? null,
+    why: (line) => ({
+      what: line.buy === 0 ? "Nothing is bought." : "What the pieces to buy cost.",
+      how: "The units bought for this part, whole packs, times their price; a service kit's price is shared out among the parts it is bought for.",
+      ...(line.priceAssumed
+        ? { rests: "The price is assumed: the median of the known ones." }
+        : {}),
+      change: "Pieces to buy, price, pack, or supplier.",
+    }),
   },
   {
     id: "supplier",

@@ -9,6 +9,8 @@ import {
 import { EvidenceSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
+import { massText, massUnit } from "../../components/units.ts";
+import { usePreferences } from "../../data/preferences.ts";
 
 type Reason = KitLine["reasons"][number];
 
@@ -26,6 +28,13 @@ const columns: readonly Column<Reason>[] = [
     name: "Expected need",
     kind: "number",
     cell: ({ meanDemand }) => measureText(meanDemand),
+    value: ({ meanDemand }) => meanDemand,
+    why: (reason) => ({
+      what: `${measureText(reason.meanDemand)} pieces are expected to be asked for by ${reason.gear}.`,
+      how: "Pieces fitted times how often each fails on the crossing, by its rate or life and the hours it runs; a service asks for its pieces each time it falls due.",
+      rests: `${reason.words}. Evidence: ${reason.evidence}.`,
+      change: "Another rate or interval, hours a day, or days at sea.",
+    }),
   },
   {
     id: "evidence",
@@ -43,6 +52,7 @@ const columns: readonly Column<Reason>[] = [
 
 /** Why a part is on the list: each gear that asks, by which evidence, in words. */
 export function LineReasons({ line }: { readonly line: KitLine }) {
+  const { units } = usePreferences();
   const facts: readonly (readonly [term: string, fact: string, isDoubtful?: boolean] | false)[] = [
     ["Running short with what is aboard", chanceText(line.shortWithAboard)],
     ["Expected need in all", measureText(line.meanDemand)],
@@ -61,7 +71,10 @@ export function LineReasons({ line }: { readonly line: KitLine }) {
       "Interchanges with",
       line.alternates.map((part) => part.name).join(", "),
     ],
-    line.massKg !== undefined && ["Weight of a piece", `${measureText(line.massKg)} kg`],
+    line.massKg !== undefined && [
+      "Weight of a piece",
+      `${massText(line.massKg, units)} ${massUnit(units)}`,
+    ],
   ];
   return (
     <div className="why">

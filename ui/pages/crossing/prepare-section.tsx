@@ -15,6 +15,7 @@ import { Answered, Notices } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { massText, massUnit } from "../../components/units.ts";
+import type { Explanation } from "../../components/why.tsx";
 import { type Preferences, usePreferences } from "../../data/preferences.ts";
 import { type SaidNotices, unsaid } from "./unsaid.ts";
 
@@ -32,6 +33,14 @@ const takesText = ({ takes }: PrepareJob): string =>
   takes.length === 0
     ? "It uses up no part."
     : `The work takes ${takes.map(({ part, pieces }) => `${measureText(pieces)} of ${part.name}`).join(", ")}, to be had ashore.`;
+
+/** Why the kit is smaller once a piece of work is done. */
+const whySaved = (job: PrepareJob): Explanation => ({
+  what: job.words,
+  how: "The kit is solved again, bought as it is sold, as if the work were done on the day of departure, and set against the kit without it.",
+  rests: takesText(job),
+  change: "When it was last done, its interval, the days at sea, or hours a day.",
+});
 
 const columnsOf = (
   currency: string,
@@ -63,11 +72,7 @@ const columnsOf = (
     className: "strong",
     cell: ({ saves }) => amount(saves.cost),
     value: ({ saves }) => saves.cost.minor,
-    why: (job) => ({
-      what: job.words,
-      how: "The kit is solved again, bought as it is sold, as if the work were done on the day of departure.",
-      rests: takesText(job),
-    }),
+    why: (job) => whySaved(job),
   },
   {
     id: "pieces",
@@ -75,6 +80,7 @@ const columnsOf = (
     kind: "number",
     cell: ({ saves: { pieces } }) => (pieces < 0 ? `${-pieces} more` : wholeText(pieces)),
     value: ({ saves }) => saves.pieces,
+    why: (job) => whySaved(job),
   },
   {
     id: "mass",
@@ -82,6 +88,7 @@ const columnsOf = (
     kind: "number",
     cell: ({ saves }) => massText(saves.massKg, units),
     value: ({ saves }) => saves.massKg,
+    why: (job) => whySaved(job),
   },
   {
     id: "takes",
@@ -89,6 +96,11 @@ const columnsOf = (
     kind: "number",
     cell: ({ takesCost }) => amount(takesCost),
     value: ({ takesCost }) => takesCost.minor,
+    why: (job) => ({
+      what: takesText(job),
+      how: "Parts the work uses up, at the least price known, added up. They are bought for the work, beside the kit.",
+      change: "Another price, or parts already ashore.",
+    }),
   },
 ];
 

@@ -5,8 +5,17 @@ import { Choice } from "../../components/choice.tsx";
 import { NumberBox } from "../../components/number-box.tsx";
 import { TextBox } from "../../components/text-box.tsx";
 import { changeQuery } from "../../routing/route.ts";
+import { CapFields } from "./cap-fields.tsx";
+import { limitCount, readLimits } from "./cap-question.ts";
 import { readRates, writeRates } from "./money-terms.ts";
 import { TargetField } from "./target-field.tsx";
+
+/** What the limits allow, where nothing else is to be kept small. */
+const surest = {
+  id: "most",
+  name: "nothing: be surest",
+  meaning: "As sure as the caps allow, the safety target first.",
+} as const;
 
 const objectives = [
   { id: "cost", name: "money" },
@@ -39,6 +48,7 @@ export function QuestionForm({
   readonly query: ReadonlyMap<string, string>;
 }) {
   const crossings = overview?.crossings ?? [];
+  const isCapped = limitCount(readLimits(query)) > 0;
   return (
     <div className="question">
       <div className="settings">
@@ -46,7 +56,7 @@ export function QuestionForm({
           label="Vessel"
           value={answer.vessel.id}
           groups={[{ name: "", options: overview?.vessels ?? [answer.vessel] }]}
-          onChange={(vessel) => changeQuery({ vessel })}
+          onChange={(vessel) => changeQuery({ vessel, stow: "" })}
         />
         {crossings.length > 0 && (
           <Choice
@@ -92,9 +102,11 @@ export function QuestionForm({
       <div className="settings">
         <Choice
           label="Keep small"
-          value={answer.objective}
-          groups={[{ name: "", options: objectives }]}
-          onChange={(least) => changeQuery({ least: least === "cost" ? "" : least })}
+          value={isCapped && !query.has("least") ? "most" : answer.objective}
+          groups={[{ name: "", options: isCapped ? [surest, ...objectives] : objectives }]}
+          onChange={(least) =>
+            changeQuery({ least: least === (isCapped ? "most" : "cost") ? "" : least })
+          }
         />
         <Choice
           label="The target holds for"
@@ -135,7 +147,16 @@ export function QuestionForm({
           <span className="switch-track" aria-hidden="true" />
           Parts may be taken from redundant gear
         </Switch>
+        <Switch
+          className="switch"
+          isSelected={query.get("confirmed") === "yes"}
+          onChange={(isOn) => changeQuery({ confirmed: isOn ? "yes" : "" })}
+        >
+          <span className="switch-track" aria-hidden="true" />
+          Only interchange that is confirmed
+        </Switch>
       </div>
+      <CapFields query={query} currency={answer.currency} vessel={answer.vessel} />
     </div>
   );
 }

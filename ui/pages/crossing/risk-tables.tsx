@@ -29,13 +29,28 @@ const inexactWords =
 const functionColumns: readonly Column<KitAnswer["functions"][number]>[] = [
   { id: "function", name: "Function", kind: "name", cell: (row) => row.function.name },
   tierColumn(),
-  { id: "need", name: "Needs", kind: "number", cell: ({ need, fitted }) => `${need} of ${fitted}` },
+  {
+    id: "need",
+    name: "Needs",
+    kind: "number",
+    cell: ({ need, fitted }) => `${need} of ${fitted}`,
+    why: (row) => ({
+      what: `“${row.function.name}” needs ${plural(row.need, "item")}; ${row.fitted} ${row.fitted === 1 ? "is" : "are"} fitted that serve it.`,
+      how: "Stated with the function, not reckoned.",
+      change: "The function's need, or gear that serves it, under Gear.",
+    }),
+  },
   {
     id: "aboard",
     name: "Aboard now",
     kind: "number",
     cell: ({ withAboard, withAboardAtMost }) => betweenText(withAboard, withAboardAtMost),
     value: ({ withAboard }) => withAboard,
+    why: (row) => ({
+      what: `With what is aboard now “${row.function.name}” lasts the crossing with a chance of ${betweenText(row.withAboard, row.withAboardAtMost)}.`,
+      how: `${methodWords[row.method]}${row.isExact ? "" : ` ${inexactWords}`}`,
+      change: `With the kit it is ${betweenText(row.withKit, row.withKitAtMost)}.`,
+    }),
   },
   {
     id: "kit",
@@ -91,6 +106,16 @@ const riskColumns: readonly Column<KitAnswer["unsparable"][number]>[] = [
     kind: "number",
     cell: ({ chance }) => chanceText(chance),
     value: ({ chance }) => chance,
+    why: (risk) => ({
+      what: `The chance is ${chanceText(risk.chance)} that ${risk.gear} loses ${risk.part.name} at least once on the longest case.`,
+      how: "One less the chance of no failure, from the part's rate or life and the hours the gear runs. No spare enters, since it cannot be fitted at sea.",
+      rests:
+        risk.stopsFunctions.length === 0
+          ? ""
+          : `It stops: ${risk.stopsFunctions.map(({ name }) => name).join(", ")}.`,
+      change:
+        "Renewing it before leaving, fewer hours a day, a second item that serves the function, or a way to fit it at sea.",
+    }),
   },
   {
     id: "stops",

@@ -40,6 +40,15 @@ const played = <Row,>(
     );
   },
   value: (row) => of(row).value,
+  why: (row) => {
+    const [share, range] = shareWithRange(of(row));
+    return {
+      what: `On a share of ${share} of the crossings played this held; the true chance lies in ${range} with 95 % confidence.`,
+      how: "Crossings in which it held, divided by crossings played; the interval is Wilson's for a share. Each crossing draws its failures by chance, hour by hour, and uses up the spares.",
+      rests: "The same rates, lives and services as the formulas. No formula enters.",
+      change: "More crossings narrow the interval; other rates, days or spares move the share.",
+    };
+  },
 });
 
 const reckoned = (id: string, of: (row: Tier) => Compared): Column<Tier> => ({
@@ -56,6 +65,13 @@ const reckoned = (id: string, of: (row: Tier) => Compared): Column<Tier> => ({
     );
   },
   value: (row) => of(row).computed,
+  why: (row) => ({
+    what: of(row).inside
+      ? "What the formulas say lies inside the interval of what was played."
+      : "What the formulas say lies outside the interval of what was played. By chance alone this happens in 1 of 20 such figures.",
+    how: "The chances of all parts of the tier that demand does not exceed what is aboard, multiplied.",
+    change: "Where playing and reckoning differ by design is said below.",
+  }),
 });
 
 const tierColumns: readonly Column<Tier>[] = [
@@ -84,6 +100,12 @@ const functionColumns: readonly Column<Played>[] = [
     cell: ({ withKit }) =>
       besideShareText(withKit.computed, withKit.computedAtMost, withKit.asCounted),
     value: ({ withKit }) => withKit.computed,
+    why: (row) => ({
+      what: row.words,
+      how: "By the formulas: from spares and from gear that can be spared, at least and at most where the order of events decides.",
+      change:
+        "Compare with “as counted”: there every demand falls on running gear, as in the formulas.",
+    }),
   },
   played("aboard", "Aboard now, as lived", ({ withAboard }: Played) => withAboard.asLived),
   tierColumn,

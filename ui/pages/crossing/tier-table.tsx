@@ -10,7 +10,9 @@ import {
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
+import type { Units } from "../../components/units.ts";
 import type { Explanation } from "../../components/why.tsx";
+import { usePreferences } from "../../data/preferences.ts";
 
 type Tier = KitAnswer["tiers"][number];
 
@@ -39,7 +41,15 @@ const chance = (id: keyof typeof carried, name: string, className = ""): Column<
   why: (tier) => whyChance(tier, id),
 });
 
-const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Tier>[] => [
+const columnsOf = ({
+  objective,
+  currency,
+  isCapped,
+  units,
+}: Pick<KitAnswer, "objective" | "currency"> & {
+  readonly isCapped: boolean;
+  readonly units: Units;
+}): readonly Column<Tier>[] => [
   {
     id: "tier",
     name: "Tier",
@@ -54,6 +64,11 @@ const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Tier>[] 
     kind: "number",
     cell: ({ target }) => sufficiencyText(target),
     value: ({ target }) => target,
+    why: (tier) => ({
+      what: `The ${tier.tier} tier is asked not to run short on ${sufficiencyText(tier.target)} of such crossings: short on ${chanceText(1 - tier.target)}.`,
+      how: "Chosen, not reckoned. Where nothing is said it is 0.99 for safety, 0.95 for passage and 0.80 for comfort.",
+      change: "The slider, the box beside it, or a point of the curve “What more sureness costs”.",
+    }),
   },
   {
     id: "reached",
@@ -62,7 +77,11 @@ const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Tier>[] 
       tier.withKit >= tier.target - 1e-9 ? (
         <span className="met">✓ reached</span>
       ) : (
-        <span className="unmet">✕ no more than {sufficiencyText(tier.reachable)} can be</span>
+        <span className="unmet">
+          {isCapped && tier.reachable >= tier.target
+            ? "✕ not within the caps"
+            : `✕ no more than ${sufficiencyText(tier.reachable)} can be`}
+        </span>
       ),
     value: (tier) => (tier.withKit >= tier.target - 1e-9 ? "reached" : "not reached"),
   },
@@ -72,22 +91,51 @@ const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Tier>[] 
     id: "cost",
     name: "To buy",
     kind: "number",
-    cell: ({ cost }) => objectiveText(cost, objective, currency),
+    cell: ({ cost }) => objectiveText(cost, objective, currency, units),
     value: ({ cost }) => cost,
+    why: (tier) => ({
+      what: `What is bought for the ${tier.tier} tier comes to ${objectiveText(tier.cost, objective, currency, units)}.`,
+      how: "Pieces to buy for the parts of this tier, each at its share of the pack or service kit it comes in, added up.",
+      change:
+        "A lower target, pieces already aboard, another price, or gear that shares its parts.",
+    }),
   },
-  { id: "parts", name: "Parts", kind: "number", cell: ({ parts }) => wholeText(parts) },
+  {
+    id: "parts",
+    name: "Parts",
+    kind: "number",
+    cell: ({ parts }) => wholeText(parts),
+    value: ({ parts }) => parts,
+    why: (tier) => ({
+      what: `${plural(tier.parts, "part")} of the gear can stop or degrade a function of the ${tier.tier} tier.`,
+      how: "Parts that interchange are counted as one. A part belongs to the strictest function it can stop; where it only degrades, one tier looser.",
+      rests:
+        "Parts with a rate, a life, a history, a service or a rarity class. Those without evidence are listed below and not counted.",
+      change: "Another parts list, another tier of a function, or interchange that is confirmed.",
+    }),
+  },
   {
     id: "assumed",
     name: "On assumed rates",
     kind: "number",
     cell: ({ assumedShare }) => `${Math.round(assumedShare * 100)} %`,
     value: ({ assumedShare }) => assumedShare,
+    why: (tier) => ({
+      what: `${Math.round(tier.assumedShare * 100)} % of the pieces expected to be asked for in the ${tier.tier} tier rest on rates nobody has measured.`,
+      how: "Expected pieces from assumed rates, divided by all expected pieces of the tier.",
+      change:
+        "A rate from the maker, an own history kept by recording what is used, or a service interval.",
+    }),
   },
 ];
 
 /** Each tier's chance of not running short: with no spares, with those aboard, with the kit. */
 export function TierTable({ answer }: { readonly answer: KitAnswer }) {
-  const columns = useMemo(() => columnsOf(answer), [answer]);
+  const { units } = usePreferences();
+  const columns = useMemo(
+    () => columnsOf({ ...answer, isCapped: answer.sale.caps.length > 0, units }),
+    [answer, units],
+  );
   return (
     <DataTable
       caption="Chance of not running short, by tier"

@@ -14,14 +14,16 @@ import {
 import { Picture } from "../../components/picture.tsx";
 import { TierSign } from "../../components/signs.tsx";
 import type { Column } from "../../components/table/column.ts";
+import type { Units } from "../../components/units.ts";
 import { useWidth } from "../../components/use-width.ts";
+import { usePreferences } from "../../data/preferences.ts";
 
 type TierRow = KitAnswer["tiers"][number];
 type Point = KitAnswer["frontier"]["safety"][number];
 
 const pointKey = ({ cost, sufficiency }: Point) => `${cost} ${sufficiency}`;
 
-const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Point>[] => [
+const columnsOf = ({ objective, currency }: KitAnswer, units: Units): readonly Column<Point>[] => [
   {
     id: "sure",
     name: "Not short",
@@ -33,7 +35,7 @@ const columnsOf = ({ objective, currency }: KitAnswer): readonly Column<Point>[]
     id: "cost",
     name: objective === "cost" ? "Cost" : "Least",
     kind: "number",
-    cell: ({ cost }) => objectiveText(cost, objective, currency),
+    cell: ({ cost }) => objectiveText(cost, objective, currency, units),
     value: ({ cost }) => cost,
   },
   { id: "pieces", name: "Pieces", kind: "number", cell: ({ pieces }) => wholeText(pieces) },
@@ -53,6 +55,7 @@ export function TradeOffPicture({
   const { frame, width } = useWidth(260, 100000);
   const [hovered, setHovered] = useState<number>();
   const { objective, currency } = answer;
+  const { units } = usePreferences();
   const layout = useMemo(
     () =>
       layOutTradeOff({
@@ -61,15 +64,15 @@ export function TradeOffPicture({
         target: tier.target,
         width,
         height: 240,
-        amountText: (amount) => objectiveText(amount, objective, currency),
+        amountText: (amount) => objectiveText(amount, objective, currency, units),
         tickText: (units) => measureText(units),
-        amountScale: objectiveScale(objective, currency),
+        amountScale: objectiveScale(objective, currency, units),
         sufficiencyText,
         name: `${tier.tier} tier`,
       }),
-    [points, tier, width, objective, currency],
+    [points, tier, width, objective, currency, units],
   );
-  const columns = useMemo(() => columnsOf(answer), [answer]);
+  const columns = useMemo(() => columnsOf(answer, units), [answer, units]);
   const settle = (index: number) => {
     const point = points[index];
     if (point === undefined || index === layout.chosenIndex) return;
@@ -116,7 +119,7 @@ export function TradeOffPicture({
   const pointWords =
     at === undefined
       ? ""
-      : `${sufficiencyText(at.sufficiency)} for ${objectiveText(at.cost, objective, currency)}, ${plural(at.pieces, "piece")}`;
+      : `${sufficiencyText(at.sufficiency)} for ${objectiveText(at.cost, objective, currency, units)}, ${plural(at.pieces, "piece")}`;
   if (points.length === 0)
     return (
       <figure className="curve">
@@ -145,7 +148,7 @@ export function TradeOffPicture({
     >
       <p className="axis-name" aria-hidden="true">
         <span>↑ chance of not running short</span>
-        <span>{objectiveUnit(objective, currency)} →</span>
+        <span>{objectiveUnit(objective, currency, units)} →</span>
       </p>
       <div
         ref={frame}

@@ -1,29 +1,49 @@
+import { useMemo } from "react";
 import type { RecordDocument } from "../../../api/contract/records.contract.ts";
 import { plural } from "../../components/figures.ts";
 import { ProblemNote } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
 import { useRecords } from "../../data/use-records.ts";
-import { dateColumn, ownerColumn, textOf } from "../records/record-columns.ts";
+import { dateColumn, ownerColumn, ownerOf, textOf } from "../records/record-columns.ts";
 import { OrderDeeds } from "./order-deeds.tsx";
 import { isToCome, statusWords } from "./order-status.ts";
 
-const columns: readonly Column<RecordDocument>[] = [
+/** The vessel stands in a column of its own where orders are for several. */
+const columnsOf = (isFleet: boolean): readonly Column<RecordDocument>[] => [
   {
     id: "reference",
     name: "Reference",
     kind: "name",
-    cell: ({ name }) => name,
+    className: "name-wraps",
+    cell: (order) => (
+      <>
+        {order.name}
+        {isFleet && (
+          <span className="part-description narrow-only">
+            {ownerOf(order, "ORDERED_FOR")?.name ?? "no vessel"}
+          </span>
+        )}
+      </>
+    ),
     value: ({ name }) => name,
   },
   {
     id: "status",
     name: "Status",
+    className: "status-wraps",
     cell: (order) => statusWords(textOf(order, "status")),
     value: (order) => textOf(order, "status"),
   },
   dateColumn("expected", "Expected"),
-  ownerColumn("ORDERED_FROM", "Supplier"),
+  ...(isFleet
+    ? [
+        ownerColumn("ORDERED_FOR", "For", { leftOut: "when narrow" } satisfies Partial<
+          Column<RecordDocument>
+        >),
+      ]
+    : []),
+  ownerColumn("ORDERED_FROM", "Supplier", { className: "status-wraps" }),
 ];
 
 /** Those still to come before the others, the soonest first. */
@@ -37,6 +57,8 @@ export function KeptOrders() {
     .filter(({ label }) => label !== "")
     .sort((a, b) => soonest(a).localeCompare(soonest(b), "en", { numeric: true }));
   const coming = rows.filter(isToCome).length;
+  const isFleet = new Set(orders.rows.map((order) => ownerOf(order, "ORDERED_FOR")?.id)).size > 1;
+  const columns = useMemo(() => columnsOf(isFleet), [isFleet]);
   return (
     <section aria-labelledby="kept-title" className="off-paper">
       <h2 id="kept-title">Orders kept</h2>

@@ -1,6 +1,7 @@
 import type { OrderRequest } from "../../../api/contract/order.contract.ts";
 import { inMinor } from "../../components/money.ts";
 import { readDay } from "../../components/read-day.ts";
+import { unitsAsked } from "../../components/units.ts";
 import type { ExchangeRate, Preferences, SupplierTerms } from "../../data/preferences.ts";
 import { kitQuestion } from "../crossing/kit-question.ts";
 
@@ -51,6 +52,7 @@ export function orderQuestion(
   const ratesAsOf = kit.rates === undefined ? undefined : ratesDay(kit.rates, set.rates);
   return {
     ...kit,
+    ...unitsAsked(set.units),
     ...(orderedOn === undefined ? {} : { orderedOn }),
     ...(neededBy === undefined ? {} : { neededBy }),
     ...(query.get("unknown") === "yes" ? { unknownLead: true } : {}),
