@@ -1,6 +1,7 @@
 import type { ChoiceCandidate, ChooseAnswer } from "../contract/choose.contract.ts";
 import { groupDigits, moneyWords, sureWords } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 const amount = (money: { minor: number; currency: string } | null): string =>
@@ -100,6 +101,7 @@ const spareColumns: readonly TableColumn<ChoiceCandidate>[] = [
 /** Prints a choice: the verdict, the makes side by side, those refused and why. */
 export function showChoice(answer: ChooseAnswer): void {
   sayWords(answer.verdict);
+  showComparison(answer.comparison);
   const { position } = answer;
   const width = terminalWidth();
   say();

@@ -1,6 +1,7 @@
 import type { StandardiseAnswer } from "../contract/standardise.contract.ts";
 import { groupDigits, moneyWords } from "../plans/words.ts";
 import { say, sayCautions, sayHeading, sayNotices, sayWords, terminalWidth } from "./say.ts";
+import { showComparison } from "./show-comparison.ts";
 import { renderTable, type TableColumn } from "./table.ts";
 
 type Opportunity = StandardiseAnswer["opportunities"][number];
@@ -51,6 +52,7 @@ const opportunityColumns: readonly TableColumn<Opportunity>[] = [
 /** Prints what to keep and change, in what order, and what else there is. */
 export function showStandard(answer: StandardiseAnswer): void {
   sayWords(answer.sentence);
+  showComparison(answer.comparison);
   say();
   sayWords(answer.model.words);
   const { before, after } = answer;

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference, tierName } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
-import { listReading, needFigures, typedModel } from "./what-if.contract.ts";
+import { comparison, listReading, needFigures, typedModel } from "./what-if.contract.ts";
 
 const { objective: _objective, rule: _rule, ...kitTerms } = kitRequest.shape;
 const word = z.string().min(1).max(500);
@@ -192,6 +192,7 @@ export const chooseAnswer = z
         description: "What would turn the verdict, each found by solving again on both sides",
       }),
     tried: z.string().meta({ description: "How far the search for turning points went" }),
+    comparison: comparison.optional(),
     notices: z.array(noticeDocument),
     cautions: cautionList,
   })

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { cautionList, moneyDocument, noticeDocument, reference } from "./figures.ts";
 import { kitRequest } from "./kit.contract.ts";
+import { comparison } from "./what-if.contract.ts";
 
 const { objective: _objective, rule: _rule, ...kitTerms } = kitRequest.shape;
 const minor = z.number().int().nonnegative().max(1e13);
@@ -131,6 +132,7 @@ export const standardiseAnswer = z
     ),
     held: z.array(z.object({ positions: z.number().int(), reason: z.string() })),
     counterweight: z.array(z.string()),
+    comparison: comparison.optional(),
     notices: z.array(noticeDocument),
     cautions: cautionList,
   })

@@ -24,6 +24,8 @@ import { choosePassage } from "./kit/choose-passage.ts";
 import { modelReference, tierNames } from "./kit/kit-lines.ts";
 import { stockSettings, tierTargets } from "./kit/kit-settings.ts";
 import { settleKit } from "./kit/provide-kit.ts";
+import { sideBySide } from "./what-if/beside-before.ts";
+import { choicesBeside } from "./what-if/compare-choices.ts";
 import { imaginedStore } from "./what-if/imagined-store.ts";
 import { modelByWord } from "./what-if/rows-by-word.ts";
 import { typedModels } from "./what-if/typed-models.ts";
@@ -32,6 +34,8 @@ import { typedModels } from "./what-if/typed-models.ts";
  * Which make a position should have: each candidate that meets the needs is fitted for trial and the least kit of the
  * whole boat solved again at the same targets; price, variety, supply and survival are set beside each other, with the
  * price at which the verdict turns. Nothing is written.
+ *
+ * With `whatIf` the boat is as imagined, its figures beside those of the boat as it is.
  *
  * @param today ISO day, the caller's clock
  * Errors: `not-found` (vessel, crossing, item, function, model), `input-invalid`, `crossing-invalid`, `key-taken` and the
@@ -42,15 +46,36 @@ export async function chooseGear(
   request: ChooseRequest,
   today: string,
 ): Promise<ChooseAnswer> {
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return chooseAsItIs(store, asked, today);
+  const { vessel, passage } = await choosePassage(store, asked, today);
+  const departs = isoOfDay(passage.departsDay);
+  const imagined = await imaginedStore(store, whatIf, vessel.id, departs);
+  const after = await chooseAsItIs(imagined.store, asked, today);
+  const before = await ifThere(() => chooseAsItIs(store, { ...asked, turning: false }, today));
+  return { ...after, comparison: sideBySide(before, after, imagined, choicesBeside) };
+}
+
+/** The answer, or none where what is asked about is not there: it may be imagined. */
+async function ifThere(ask: () => Promise<ChooseAnswer>): Promise<ChooseAnswer | undefined> {
+  try {
+    return await ask();
+  } catch (error) {
+    if (error instanceof Problem && error.code === "not-found") return undefined;
+    throw error;
+  }
+}
+
+async function chooseAsItIs(
+  store: GraphStore,
+  request: ChooseRequest,
+  today: string,
+): Promise<ChooseAnswer> {
   const chosen = await choosePassage(store, request, today);
   const { passage } = chosen;
   const departs = isoOfDay(passage.departsDay);
-  const imagined =
-    request.whatIf === undefined
-      ? { store, changes: [], notices: [] }
-      : await imaginedStore(store, request.whatIf, chosen.vessel.id, departs);
   const { snapshot, vessel, typed, listNotices, lists } = await catalogue(
-    imagined.store,
+    store,
     chosen.vessel.id,
     request,
   );
@@ -138,12 +163,7 @@ export async function chooseGear(
     tried,
     notices: [
       ...chosen.notices,
-      ...choiceNotices(
-        weighing,
-        weighed,
-        [...imagined.changes, ...imagined.notices, ...listNotices],
-        request.position,
-      ),
+      ...choiceNotices(weighing, weighed, listNotices, request.position),
     ],
     cautions: [...cautions],
   };

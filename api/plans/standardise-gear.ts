@@ -31,7 +31,8 @@ import {
 } from "./standardise/fleet-moves.ts";
 import { fleetOpportunities } from "./standardise/fleet-opportunities.ts";
 import { heldRows, standardSentence, yearsWords } from "./standardise/standard-words.ts";
-import { imaginedStore } from "./what-if/imagined-store.ts";
+import { besideBefore } from "./what-if/beside-before.ts";
+import { standardsBeside } from "./what-if/compare-standards.ts";
 import { moneyWords, plural } from "./words.ts";
 
 /** What the caller hears and may stop. */
@@ -53,6 +54,8 @@ const defaults = { years: 5, supplier: 10_000, kit: 2_500, seconds: 20 } as cons
  * The choice is made in a planning model (bind-fleet.ts) and proven there, or bounded when time runs out; every figure told
  * of it is then solved exactly.
  *
+ * With `whatIf` the gear is as imagined, its figures beside those of the gear as it is; each side has its own time.
+ *
  * @param today ISO day, the caller's clock
  * Errors: `not-found`, `crossing-invalid`, `rate-invalid`, `solver-failed`; with `whatIf` also `input-invalid`, `key-taken`.
  * Stops with the signal's reason.
@@ -61,15 +64,36 @@ export async function standardiseGear(
   store: GraphStore,
   request: StandardiseRequest,
   today: string,
-  { progress, signal }: StandardiseWork = {},
+  work: StandardiseWork = {},
 ): Promise<StandardiseAnswer> {
-  const { whatIf, vessel: wanted } = request;
-  const imagined =
-    whatIf === undefined
-      ? undefined
-      : await imaginedStore(store, whatIf, wanted, request.departs ?? today);
-  const from = imagined?.store ?? store;
-  const whole = await from.snapshot();
+  const { whatIf, ...asked } = request;
+  if (whatIf === undefined) return standardiseAsItIs(store, asked, today, work);
+  const { progress } = work;
+  return besideBefore(
+    store,
+    whatIf,
+    (from) =>
+      standardiseAsItIs(from, asked, today, {
+        ...work,
+        ...(progress === undefined
+          ? {}
+          : {
+              progress: (stage, done, total) =>
+                progress(`as ${from === store ? "it is" : "imagined"}, ${stage}`, done, total),
+            }),
+      }),
+    standardsBeside(asked, today),
+  );
+}
+
+async function standardiseAsItIs(
+  store: GraphStore,
+  request: StandardiseRequest,
+  today: string,
+  { progress, signal }: StandardiseWork,
+): Promise<StandardiseAnswer> {
+  const { vessel: wanted } = request;
+  const whole = await store.snapshot();
   const currency = request.currency ?? commonCurrency(whole);
   const only = wanted === undefined ? undefined : await nodeByWord(store, "Vessel", wanted);
   const rows = [...whole.vessels.id.keys()].filter(
@@ -84,7 +108,7 @@ export async function standardiseGear(
     const id = whole.vessels.id[row];
     if (id === undefined) throw new Problem("unexpected", "A vessel's row has no id.");
     const chosen = await choosePassage(store, { ...request, vessel: id }, today);
-    const own = await from.snapshot(id);
+    const own = await store.snapshot(id);
     const snapshot: Snapshot = { ...whole, imaginedFrom: own.imaginedFrom ?? own };
     if (row === rows[0]) notices.push(...chosen.notices);
     vessels.push({
@@ -262,9 +286,6 @@ export async function standardiseGear(
     counterweight: counterweight(whole, classes, rows, moves),
     notices: [
       ...notices,
-      ...(imagined === undefined
-        ? []
-        : [...imagined.changes, ...imagined.notices].map((text) => ({ code: "imagined", text }))),
       ...chargeNotices(request, currency, years),
       {
         code: "by-the-piece",

@@ -1,6 +1,6 @@
 import type { Comparison, WhatIf } from "../../contract/what-if.contract.ts";
 import type { GraphStore } from "../../store/graph-store.ts";
-import { type FittedOn, imaginedStore } from "./imagined-store.ts";
+import { type FittedOn, type ImaginedStore, imaginedStore } from "./imagined-store.ts";
 
 /** One figure of an answer, to be set beside the same figure of another; undefined where it is unknown. */
 export interface ComparedFigure {
@@ -15,13 +15,8 @@ interface Entry {
   readonly words: string;
 }
 
-/** How a plan's answers are set beside each other. */
-export interface Beside<A> {
-  /** The vessel the answer is about, and the day new gear counts as fitted on. */
-  readonly scene: (before: A) => {
-    readonly vessel: string | undefined;
-    readonly fittedOn: FittedOn;
-  };
+/** What of a plan's answers is set beside each other. */
+export interface Sides<A> {
   readonly figures: (answer: A) => readonly ComparedFigure[];
   /** Pieces by part, where the plan buys any. */
   readonly pieces?: (answer: A) => ReadonlyMap<string, number>;
@@ -30,6 +25,15 @@ export interface Beside<A> {
   /** What holds for every change imagined of this answer. */
   readonly notices?: readonly string[];
   readonly sentence: (before: A, after: A) => string;
+}
+
+/** The same, for a plan whose first answer says what it is about. */
+export interface Beside<A> extends Sides<A> {
+  /** The vessel the answer is about, and the day new gear counts as fitted on. */
+  readonly scene: (before: A) => {
+    readonly vessel: string | undefined;
+    readonly fittedOn: FittedOn;
+  };
 }
 
 /**
@@ -46,8 +50,22 @@ export async function besideBefore<A extends object>(
   const { vessel, fittedOn } = beside.scene(before);
   const imagined = await imaginedStore(store, whatIf, vessel, fittedOn);
   const after = await ask(imagined.store);
-  const there = new Map(beside.figures(after).map((one) => [one.figure, one]));
-  const figures = beside.figures(before).map(({ figure, kind, currency, value }) => {
+  return { ...after, comparison: sideBySide(before, after, imagined, beside) };
+}
+
+/** Both answers' figures, side by side; without an answer before, all figures before are unknown. */
+export function sideBySide<A>(
+  before: A | undefined,
+  after: A,
+  imagined: ImaginedStore,
+  sides: Sides<A>,
+): Comparison {
+  const none = new Map<string, never>();
+  const was = before === undefined ? [] : sides.figures(before);
+  const is = sides.figures(after);
+  const there = new Map(is.map((one) => [one.figure, one]));
+  const rows = before === undefined ? is.map((one) => ({ ...one, value: undefined })) : was;
+  const figures = rows.map(({ figure, kind, currency, value }) => {
     const later = there.get(figure)?.value;
     return {
       figure,
@@ -58,19 +76,22 @@ export async function besideBefore<A extends object>(
       difference: value === undefined || later === undefined ? null : later - value,
     };
   });
+  const { pieces, entries } = sides;
   return {
-    ...after,
-    comparison: {
-      changes: imagined.changes.length === 0 ? ["Nothing is changed."] : [...imagined.changes],
-      sentence: beside.sentence(before, after),
-      figures,
-      parts:
-        beside.pieces === undefined ? [] : pieceRows(beside.pieces(before), beside.pieces(after)),
-      ...(beside.entries === undefined
-        ? {}
-        : { listed: entryRows(beside.entries(before), beside.entries(after)) }),
-      notices: [...imagined.notices, ...(beside.notices ?? [])],
-    },
+    changes: imagined.changes.length === 0 ? ["Nothing is changed."] : [...imagined.changes],
+    sentence:
+      before === undefined
+        ? "What is asked about exists only once it is imagined, so there is no answer before."
+        : sides.sentence(before, after),
+    figures,
+    parts:
+      pieces === undefined
+        ? []
+        : pieceRows(before === undefined ? none : pieces(before), pieces(after)),
+    ...(entries === undefined
+      ? {}
+      : { listed: entryRows(before === undefined ? none : entries(before), entries(after)) }),
+    notices: [...imagined.notices, ...(sides.notices ?? [])],
   };
 }
 

@@ -4,6 +4,7 @@ import { Button } from "react-aria-components";
 import type { ChooseAnswer } from "../../../api/contract/choose.contract.ts";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import { ImagineDeed } from "../../components/imagined/imagine-deed.tsx";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { ProblemNote } from "../../components/notice.tsx";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
@@ -175,15 +176,18 @@ export function ChoosingPage({ query }: { readonly query: ReadonlyMap<string, st
         </section>
       )}
       {choice !== undefined && answer.problem === undefined && (
-        <ChoiceResult
-          answer={choice}
-          out={out}
-          tools={
-            <Button className="act" onPress={() => window.print()}>
-              <Printer size={18} aria-hidden="true" /> Print
-            </Button>
-          }
-        />
+        <>
+          <SideBySide comparison={choice.comparison} of="the choice" />
+          <ChoiceResult
+            answer={choice}
+            out={out}
+            tools={
+              <Button className="act" onPress={() => window.print()}>
+                <Printer size={18} aria-hidden="true" /> Print
+              </Button>
+            }
+          />
+        </>
       )}
       {makes.length > 0 && known !== undefined && (
         <StandardSection query={query} vessels={vessels} planning={known.currency} />

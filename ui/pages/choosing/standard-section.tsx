@@ -6,6 +6,7 @@ import { AskedSection } from "../../components/asked-section.tsx";
 import { Cautions } from "../../components/cautions.tsx";
 import { Choice } from "../../components/choice.tsx";
 import { dayText, measureText, plural, wholeText } from "../../components/figures.ts";
+import { SideBySide } from "../../components/imagined/side-by-side.tsx";
 import { Answered, Notices } from "../../components/notice.tsx";
 import { NumberBox } from "../../components/number-box.tsx";
 import { useIsPrinting } from "../../components/use-printing.ts";
@@ -85,6 +86,7 @@ function Result({ answer, query }: { readonly answer: StandardiseAnswer; readonl
     <>
       <p className="paper-date">Reckoned and printed {dayText(new Date().toISOString())}.</p>
       <Answered sentence={answer.sentence} waiting={false} />
+      <SideBySide comparison={answer.comparison} of="what to standardise on" />
       <p className="said">
         Asked: at most {wholeText(terms.budget)} {answer.currency} for changes,{" "}
         {measureText(terms.supplierYearly)} a year for each supplier and{" "}
