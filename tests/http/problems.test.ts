@@ -177,6 +177,8 @@ const calls: Record<string, (app: SmallApp["app"]) => request.Test> = {
   backup: (app) => request(app).get("/api/backup"),
   restore: (app) =>
     request(app).post("/api/restore").type("application/octet-stream").send(backupOfNothing()),
+  takeSample: (app) => request(app).post("/api/sample").send({}),
+  listStowage: (app) => request(app).get("/api/stowage"),
   exportList: (app) => request(app).get("/api/export/gear"),
   listRecords: (app) => request(app).get("/api/records?label=Part"),
   createRecord: (app) =>

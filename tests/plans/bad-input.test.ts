@@ -29,7 +29,7 @@ describe("a fault in what is asked is told in plain words", () => {
     [kitRequest, { robbing: "no" }, 'it must be true or false; received "no"'],
     [kitRequest, { dayz: 3 }, '"dayz" can\'t be asked here'],
     [voyageRequest, { legs: [] }, "it must hold at least 1; received []"],
-    [voyageRequest, { legs: [{ to: "", days: 3 }] }, "it must have at least 1 letters"],
+    [voyageRequest, { legs: [{ to: "", days: 3 }] }, "it must have at least 1 letter; received"],
     [voyageRequest, { legs: [{ to: "Praia" }] }, "it must be a number; received nothing"],
     [voyageRequest, { reliability: 1.2 }, "it must be at most 1; received 1.2"],
   ] as const)("%#", (schema, asked, told) => {
