@@ -48,7 +48,7 @@ describe.skipIf(!hasChromium && !mustRun)(
       const before = await kitOf();
       const after = await kitOf({ replace: [{ item: "Primary winch, port aft", model: "VG-52" }] });
       await page.goto(`${demo.address}/#/crossing?vessel=Ysolvane`);
-      await page.getByText(new RegExp(`^${before.total.buyPieces} pieces`)).waitFor();
+      await page.getByText(new RegExp(`^${before.total.buyPieces} pieces of `)).waitFor();
 
       // By keyboard alone: what is still missing is said, then picked by typing.
       await page.getByRole("button", { name: "Imagine a change" }).press("Enter");
@@ -101,7 +101,7 @@ describe.skipIf(!hasChromium && !mustRun)(
 
       // Back once more: the kit as it is.
       await page.goBack();
-      await page.getByText(new RegExp(`^${before.total.buyPieces} pieces`)).waitFor();
+      await page.getByText(new RegExp(`^${before.total.buyPieces} pieces of `)).waitFor();
       expect(await sides.count()).toBe(0);
       expect(await bar.count()).toBe(0);
       expect(complaints).toEqual([]);

@@ -40,7 +40,7 @@ export function supplierSentence({ gear, suppliers, curve, least, unsold }: Fact
       : `${countWords(count)} suppliers${proof} cover all ${plural(gear.partsSold, "part")} that anyone sells${count > mostNamed ? "" : `: ${namesOf(least.suppliers)}`}`;
   const mid = curve[2]?.gearWhole;
   const between =
-    mid === undefined || count <= 3
+    mid === undefined || mid.reached === 0 || count <= 3
       ? ""
       : ` ${capital(countWords(mid.suppliers.length))} cover ${plural(mid.reached, "item")} whole: ${namesOf(mid.suppliers)}.`;
   const none =
