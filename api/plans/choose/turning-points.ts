@@ -149,11 +149,12 @@ async function cheapest(
   // Most rivals are out of the running by the piece alone; only the rest are bought as sold.
   const bounds = contenders.map(({ priceEach }, at) => {
     const { snapshot, items } = fittings[at] ?? { snapshot: undefined, items: [] };
-    if (snapshot === undefined || contenders.length < 2) return undefined;
-    const { answer } = kits.pieceKit(snapshot, items, passage, targets, "bounded");
+    if (snapshot === undefined) return undefined;
+    const pieces = kits.pieceKit(snapshot, items, passage, targets, "bounded");
+    const { answer } = pieces;
     if (answer.status === "infeasible") return undefined;
     const price = priceEach * units;
-    return { low: price + answer.lowerBound, high: price + answer.cost };
+    return { pieces, low: price + answer.lowerBound, high: price + answer.cost };
   });
   const ceiling = Math.min(...bounds.map((one) => one?.high ?? Infinity)) + margin;
   const close = [...contenders.keys()].filter((at) => (bounds[at]?.low ?? Infinity) <= ceiling);
@@ -162,9 +163,9 @@ async function cheapest(
   let least = Number.POSITIVE_INFINITY;
   let found: number | undefined;
   for (const at of close) {
-    const [contender, fitting] = [contenders[at], fittings[at]];
-    if (contender === undefined || fitting === undefined) continue;
-    const fitted = kits.kitOf(fitting.snapshot, fitting.items, passage, targets);
+    const [contender, fitting, pieces] = [contenders[at], fittings[at], bounds[at]?.pieces];
+    if (contender === undefined || fitting === undefined || pieces === undefined) continue;
+    const fitted = kits.soldFrom(fitting.snapshot, targets, pieces);
     const { answer } = await settleKit(fitted, settling);
     if (answer.status === "infeasible") continue;
     const boat = contender.priceEach * units + answer.cost;

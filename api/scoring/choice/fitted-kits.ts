@@ -39,6 +39,8 @@ export interface FittedKits {
     passage: Passage,
     targets: TierTargets,
   ) => SoldKit;
+  /** The same, from the kit by the piece that `pieceKit` returned, `bounded`, for the same gear, passage and targets. */
+  readonly soldFrom: (fitted: Snapshot, targets: TierTargets, pieces: VesselKit) => SoldKit;
   /**
    * The same with every piece bought singly at its share of a pack. `bounded` stops before the proof: a kit that reaches
    * the targets, and a bound no such kit goes below.
@@ -133,6 +135,7 @@ export function fittedKits(
       const unproven = { ...asked, shouldStop: () => true };
       return soldKit(fitted, asked, byPiece(fitted, items, passage, unproven));
     },
+    soldFrom: (fitted, targets, pieces) => soldKit(fitted, settingsFor(targets), pieces),
     pieceKit: (fitted, items, passage, targets, proof = "proven") =>
       byPiece(fitted, items, passage, {
         ...settingsFor(targets),
