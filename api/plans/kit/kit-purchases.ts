@@ -7,7 +7,7 @@ import {
   roomUnit,
   type UnitSystem,
 } from "../../../graph-schema/index.ts";
-import type { KitPurchase, KitSale } from "../../contract/kit.contract.ts";
+import type { KitPurchase, KitSale } from "../../contract/kit-sale.contract.ts";
 import type { Need } from "../../scoring/packs/solve-sale.ts";
 import type { Purchase, SoldKit } from "../../scoring/provision/kit-sale.ts";
 import type { VesselOffer } from "../../scoring/provision/sale-offers.ts";

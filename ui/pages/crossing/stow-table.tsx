@@ -1,5 +1,6 @@
 import { useMemo } from "react";
-import type { KitAnswer, KitPurchase } from "../../../api/contract/kit.contract.ts";
+import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
+import type { KitPurchase } from "../../../api/contract/kit-sale.contract.ts";
 import { plural, wholeText } from "../../components/figures.ts";
 import type { Column } from "../../components/table/column.ts";
 import { DataTable } from "../../components/table/data-table.tsx";
