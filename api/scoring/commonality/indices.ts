@@ -21,7 +21,7 @@ export interface CommonalityIndices {
   readonly usedByOneModel: number;
   /** Collier: mean number of models per part, 1 to the number of models. */
   readonly degreeOfCommonality: number | null;
-  /** Wacker and Treleven: 0 (nothing shared) up to, but not reaching, 1. */
+  /** Wacker and Treleven: 0 (nothing shared) to 1, which it reaches only where one part is all that several models take. */
   readonly totalConstantCommonality: number | null;
   /** Martin and Ishii: 0 (nothing shared) to 1 (as few parts as the largest model needs). */
   readonly commonality: number | null;
