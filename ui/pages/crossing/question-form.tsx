@@ -3,12 +3,12 @@ import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { KitAnswer } from "../../../api/contract/kit.contract.ts";
 import { Choice } from "../../components/choice.tsx";
 import { NumberBox } from "../../components/number-box.tsx";
-import { TextBox } from "../../components/text-box.tsx";
 import { changeQuery } from "../../routing/route.ts";
 import { CapFields } from "./cap-fields.tsx";
 import { limitCount, readLimits } from "./cap-question.ts";
-import { readRates, writeRates } from "./money-terms.ts";
+import { MoneyBoxes } from "./money-boxes.tsx";
 import { TargetField } from "./target-field.tsx";
+import { VesselAndCrossing } from "./vessel-and-crossing.tsx";
 
 /** What the limits allow, where nothing else is to be kept small. */
 const surest = {
@@ -47,26 +47,16 @@ export function QuestionForm({
   readonly overview: OverviewAnswer | undefined;
   readonly query: ReadonlyMap<string, string>;
 }) {
-  const crossings = overview?.crossings ?? [];
   const isCapped = limitCount(readLimits(query)) > 0;
   return (
     <div className="question">
       <div className="settings">
-        <Choice
-          label="Vessel"
-          value={answer.vessel.id}
-          groups={[{ name: "", options: overview?.vessels ?? [answer.vessel] }]}
-          onChange={(vessel) => changeQuery({ vessel, stow: "" })}
+        <VesselAndCrossing
+          vessel={answer.vessel}
+          crossing={{ ...answer.crossing, id: answer.crossing.id ?? null }}
+          overview={overview}
+          ownDays={["days", "longest"]}
         />
-        {crossings.length > 0 && (
-          <Choice
-            label="Crossing"
-            value={answer.crossing.id ?? null}
-            placeholder={answer.crossing.name}
-            groups={[{ name: "", options: crossings.map(({ id, name }) => ({ id, name })) }]}
-            onChange={(crossing) => changeQuery({ crossing, days: "", longest: "" })}
-          />
-        )}
         <NumberBox
           label="Days expected"
           value={answer.crossing.daysExpected}
@@ -114,23 +104,7 @@ export function QuestionForm({
           groups={[{ name: "", options: rules }]}
           onChange={(rule) => changeQuery({ rule: rule === "kit" ? "" : rule })}
         />
-        <TextBox
-          label="Money in, three letters"
-          placeholder={answer.currency}
-          value={query.get("currency") ?? ""}
-          onChange={(text) => {
-            const code = text.toUpperCase();
-            if (code === "" || /^[A-Z]{3}$/.test(code)) changeQuery({ currency: code });
-          }}
-        />
-        <TextBox
-          label="Worth of one of another currency"
-          placeholder="GBP 1.17, USD 0.92"
-          value={Object.entries(readRates(query.get("rates")))
-            .map(([code, value]) => `${code} ${value}`)
-            .join(", ")}
-          onChange={(text) => changeQuery({ rates: writeRates(readRates(text)) })}
-        />
+        <MoneyBoxes query={query} usual={answer.currency} />
         <Switch
           className="switch"
           isSelected={query.get("aboard") === "no"}

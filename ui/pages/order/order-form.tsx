@@ -1,9 +1,8 @@
 import { Switch } from "react-aria-components";
 import type { OrderAnswer } from "../../../api/contract/order.contract.ts";
 import { DayBox } from "../../components/day-box.tsx";
-import { TextBox } from "../../components/text-box.tsx";
 import { changeQuery } from "../../routing/route.ts";
-import { readRates, writeRates } from "../crossing/money-terms.ts";
+import { MoneyBoxes } from "../crossing/money-boxes.tsx";
 
 /** When it is ordered, when it must be aboard, and in what money. */
 export function OrderForm({
@@ -32,23 +31,7 @@ export function OrderForm({
           fault={dayFault}
           onChange={(needed) => changeQuery({ needed })}
         />
-        <TextBox
-          label="Money in, three letters"
-          placeholder={answer?.currency ?? "as in the offers"}
-          value={query.get("currency") ?? ""}
-          onChange={(text) => {
-            const code = text.toUpperCase();
-            if (code === "" || /^[A-Z]{3}$/.test(code)) changeQuery({ currency: code });
-          }}
-        />
-        <TextBox
-          label="Worth of one of another currency"
-          placeholder="GBP 1.17, USD 0.92"
-          value={Object.entries(readRates(query.get("rates")))
-            .map(([code, value]) => `${code} ${value}`)
-            .join(", ")}
-          onChange={(text) => changeQuery({ rates: writeRates(readRates(text)) })}
-        />
+        <MoneyBoxes query={query} usual={answer?.currency ?? "as in the offers"} />
         <Switch
           className="switch"
           isSelected={query.get("unknown") === "yes"}

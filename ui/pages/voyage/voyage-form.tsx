@@ -1,9 +1,9 @@
 import { Switch } from "react-aria-components";
 import type { OverviewAnswer } from "../../../api/contract/find.contract.ts";
 import type { VoyageAnswer } from "../../../api/contract/voyage.contract.ts";
-import { Choice } from "../../components/choice.tsx";
 import { changeQuery, writeRoute } from "../../routing/route.ts";
 import { LimitBox } from "../crossing/limit-box.tsx";
+import { VesselAndCrossing } from "../crossing/vessel-and-crossing.tsx";
 
 const figure = (text: string | undefined): number | undefined =>
   text === undefined || text === "" || Number.isNaN(Number(text)) ? undefined : Number(text);
@@ -20,25 +20,15 @@ export function VoyageForm({
   readonly overview: OverviewAnswer | undefined;
   readonly query: ReadonlyMap<string, string>;
 }) {
-  const crossings = overview?.crossings ?? [];
   return (
     <div className="question">
       <div className="settings">
-        <Choice
-          label="Vessel"
-          value={answer.vessel.id}
-          groups={[{ name: "", options: overview?.vessels ?? [answer.vessel] }]}
-          onChange={(vessel) => changeQuery({ vessel, stow: "" })}
+        <VesselAndCrossing
+          vessel={answer.vessel}
+          crossing={{ ...answer.crossing, id: answer.crossing.id ?? query.get("crossing") ?? null }}
+          overview={overview}
+          ownDays={["legs", "from"]}
         />
-        {crossings.length > 0 && (
-          <Choice
-            label="Crossing"
-            value={answer.crossing.id ?? query.get("crossing") ?? null}
-            placeholder={answer.crossing.name}
-            groups={[{ name: "", options: crossings.map(({ id, name }) => ({ id, name })) }]}
-            onChange={(crossing) => changeQuery({ crossing, legs: "", from: "" })}
-          />
-        )}
         <LimitBox
           label="Days in port, if not said"
           placeholder="3"
